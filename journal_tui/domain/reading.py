@@ -1,0 +1,125 @@
+"""Who may read what: the one place where text becomes fit for a client or a crew.
+
+Documents take ``ClientText`` and ``CrewText``, which only this module makes. Nothing marked
+private becomes either; a door, gate or alarm code never does, whoever the entry is marked for;
+and names of people the journal knows are replaced by what they are to the reader.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import NewType
+
+from journal_tui.domain.kinds import Audience
+from journal_tui.domain.text import storable
+
+ClientText = NewType("ClientText", str)
+CrewText = NewType("CrewText", str)
+
+WITHHELD = "[withheld]"
+
+#: A code that opens something, the number standing near the word: "lockbox is 4471",
+#: "1234 on the garage keypad", "alarm code eight eight two one". The words are common practice, no source.
+_CODE_WORD = (
+    r"(?:lock\s?box(?:es)?|key\s?pads?|pass\s?(?:code|word)s?|pin|combination|combo|alarm|security|"
+    r"(?:door|gate|garage|house|entry|access|key)\s+code|code)"
+)
+_SPELLED = r"(?:zero|oh|one|two|three|four|five|six|seven|eight|nine|\w+teen|ten|eleven|twelve|\w+ty)"
+_DIGITS = rf"(?:[#*]?\d(?:[\s\-.,]{{0,2}}\d){{2,7}}[#*]?|\b{_SPELLED}(?:[\s\-,]{{1,2}}{_SPELLED}){{1,7}}\b)"
+_CODE_AFTER = re.compile(rf"\b{_CODE_WORD}\b[^.!?\n\d]{{0,40}}?({_DIGITS})", re.IGNORECASE)
+_CODE_BEFORE = re.compile(rf"({_DIGITS})[^.!?\n\d]{{0,25}}?\b{_CODE_WORD}\b", re.IGNORECASE)
+#: "per code 2021" and "code calls for 1500" speak of the building code.
+_BUILDING_CODE = re.compile(
+    r"\b(?:building|plumbing|electrical|residential|energy|fire|local|to|by|per|meets?)\s+code\b",
+    re.IGNORECASE,
+)
+_MONEY = re.compile(
+    r"[$€£]\s?\d|\b\d[\d,.]*\s?(?:dollars?|bucks|grand)\b|"
+    r"\b(?:hundred|thousand|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|grand)\s+"
+    r"(?:dollars?|bucks)\b|\b(?:mark\s?up|my cost|our cost|margin)\b",
+    re.IGNORECASE,
+)
+_CONFIDENCE = re.compile(
+    r"\b(?:between (?:you and me|us)|off the record|don'?t (?:tell|mention|show)|do not (?:tell|mention)|"
+    r"keep (?:this|that|it) (?:to (?:our|your|my)sel(?:f|ves)|quiet|between)|not for the client|"
+    r"private(?:ly)?(?: note)?:|note to self)\b",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class AudienceGuess:
+    """Who a new entry should be readable by, and the reason when it is not everyone."""
+
+    audience: Audience
+    reason: str = ""
+
+
+def first_audience(text: str) -> AudienceGuess:
+    """Return who may read a freshly spoken or typed entry until its owner says otherwise.
+
+    Codes, sums of money and things said in confidence start private; all else the client may read.
+    """
+    if has_code(text):
+        return AudienceGuess(Audience.PRIVATE, "holds a door, gate or alarm code")
+    if _CONFIDENCE.search(text):
+        return AudienceGuess(Audience.PRIVATE, "said in confidence")
+    if _MONEY.search(text):
+        return AudienceGuess(Audience.PRIVATE, "holds a sum of money")
+    return AudienceGuess(Audience.CLIENT)
+
+
+def has_code(text: str) -> bool:
+    """True when ``text`` seems to give a code that opens or disarms something."""
+    return _hide_codes(text) != text
+
+
+def _hide_codes(text: str) -> str:
+    masked = _BUILDING_CODE.sub(lambda m: "\x00" * len(m.group()), text)
+    spans = [m.span(1) for rx in (_CODE_AFTER, _CODE_BEFORE) for m in rx.finditer(masked)]
+    for start, end in sorted(spans, reverse=True):
+        text = text[:start] + WITHHELD + text[end:]
+    return text
+
+
+def _without_names(text: str, roles: Mapping[str, str]) -> str:
+    for name in sorted(roles, key=len, reverse=True):
+        if name.strip():
+            pattern = rf"(?<!\w){re.escape(name)}(?!\w)"
+            text = re.sub(pattern, lambda _m, role=roles[name]: role, text, flags=re.IGNORECASE)  # type: ignore[misc]
+    return text
+
+
+def for_client(text: str, audience: Audience, roles: Mapping[str, str]) -> ClientText | None:
+    """Return ``text`` as the client may read it, or None when it is not for the client.
+
+    ``roles`` maps names the journal knows to what is printed instead ("Rui" to "the crew").
+    """
+    if audience is not Audience.CLIENT:
+        return None
+    return ClientText(_without_names(_hide_codes(storable(text)), roles))
+
+
+def for_crew(text: str, audience: Audience, roles: Mapping[str, str]) -> CrewText | None:
+    """Return ``text`` as the crew may read it, or None when it is private."""
+    if audience is Audience.PRIVATE:
+        return None
+    return CrewText(_without_names(_hide_codes(storable(text)), roles))
+
+
+def client_heading(text: str) -> ClientText:
+    """Return a job's own name or address line for the head of a client document, codes withheld."""
+    return ClientText(_hide_codes(storable(text)))
+
+
+def name_parts(names: Iterable[str]) -> list[str]:
+    """Return each full name and each of its words of three letters or more that begins a name."""
+    parts: list[str] = []
+    for name in names:
+        whole = " ".join(name.split())
+        if whole:
+            parts.append(whole)
+            parts.extend(w for w in re.findall(r"[^\W\d_]{3,}", whole) if w[0].isupper() and w != whole)
+    return parts

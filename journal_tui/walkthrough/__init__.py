@@ -1,0 +1,1 @@
+"""From a recorded walk-through to drafts: recording → cues → utterances → drafts."""
