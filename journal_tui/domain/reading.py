@@ -23,7 +23,8 @@ WITHHELD = "[withheld]"
 #: A code that opens something, the number standing near the word: "lockbox is 4471",
 #: "1234 on the garage keypad", "alarm code eight eight two one". The words are common practice, no source.
 _CODE_WORD = (
-    r"(?:lock\s?box(?:es)?|key\s?pads?|pass\s?(?:code|word)s?|pin|combination|combo|alarm|security|"
+    r"(?:lock\s?box(?:es)?|key\s?pads?|pass\s?(?:code|word)s?|pin (?:number|code|is)|combination|combo|"
+    r"alarm|security|"
     r"(?:door|gate|garage|house|entry|access|key)\s+code|code)"
 )
 _SPELLED = r"(?:zero|oh|one|two|three|four|five|six|seven|eight|nine|\w+teen|ten|eleven|twelve|\w+ty)"
@@ -84,11 +85,23 @@ def _hide_codes(text: str) -> str:
     return text
 
 
+#: Given names that are also words of the trade or of every day; these hide only when capitalised
+#: as the journal has them, so that "will" and "mark" stay where they are verbs.
+_WORDS_TOO = frozenset(
+    "art bill bob brook chase chip cliff dale dean don drew faith frank gene glen grace grant gray hope "
+    "jack joy june mark may miles pat penny ray reed rich rob rose rusty sandy skip stone sue violet wade "
+    "will wood young".split()  # noqa: SIM905
+)
+
+
 def _without_names(text: str, roles: Mapping[str, str]) -> str:
     for name in sorted(roles, key=len, reverse=True):
         if name.strip():
+            exact = name.casefold() in _WORDS_TOO
             pattern = rf"(?<!\w){re.escape(name)}(?!\w)"
-            text = re.sub(pattern, lambda _m, role=roles[name]: role, text, flags=re.IGNORECASE)  # type: ignore[misc]
+            text = re.sub(
+                pattern, lambda _m, role=roles[name]: role, text, flags=0 if exact else re.IGNORECASE
+            )
     return text
 
 

@@ -1,0 +1,1 @@
+"""The store: one SQLite file, its versions, queries, history, search and backup."""

@@ -1,0 +1,301 @@
+"""Review: each draft kept, dropped, changed or joined, beside the words it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import Any
+
+from journal_tui.domain.draft import Draft, OwnWord
+from journal_tui.domain.errors import BadInput, NothingFound
+from journal_tui.domain.job import Visit
+from journal_tui.domain.kinds import Audience, Kind, Party
+from journal_tui.journal.keeping import add_item, keep_draft, leaves_open
+from journal_tui.journal.opening import Journal
+from journal_tui.journal.visits import get_visit
+from journal_tui.store import queries, rows
+from journal_tui.store.store import Writer
+
+
+class DraftState(StrEnum):
+    """Where a draft stands in review."""
+
+    WAITING = "waiting"
+    KEPT = "kept"
+    DROPPED = "dropped"
+    JOINED = "joined"
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewDraft:
+    """A draft in review."""
+
+    id: str
+    visit_id: str
+    draft: Draft
+    state: DraftState
+    entry_id: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SaidLine:
+    """A caption as shown beside a draft; ``marked`` when the draft rests on it."""
+
+    start: float
+    end: float
+    text: str
+    speaker: str | None
+    marked: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What a reviewer changes of a draft; None leaves a thing as it is."""
+
+    kind: Kind | None = None
+    phase: str | None = None
+    area: str | None = None
+    text: str | None = None
+    who: Party | None = None
+    audience: Audience | None = None
+    open: bool | None = None
+    nobody: bool = False
+
+
+def drafts(journal: Journal, visit_id: str) -> list[ReviewDraft]:
+    """Return a visit's drafts in the order said, whatever became of them; joined ones are left out."""
+    found = (_review_draft(row) for row in queries.drafts(journal.store, visit_id))
+    return [draft for draft in found if draft.state is not DraftState.JOINED]
+
+
+def _review_draft(row: Any) -> ReviewDraft:
+    return ReviewDraft(row["id"], row["visit_id"], rows.draft(row), DraftState(row["state"]), row["entry_id"])
+
+
+def get_draft(journal: Journal, draft_id: str) -> ReviewDraft:
+    """Return the draft with this id. Raises ``NothingFound``."""
+    row = queries.draft(journal.store, draft_id)
+    if row is None:
+        raise NothingFound("no such draft", "It may have been taken out by undo in another copy.")
+    return _review_draft(row)
+
+
+def keep(journal: Journal, draft_ids: Sequence[str]) -> int:
+    """Make drafts entries, all together; those already kept stay as they are. Return how many."""
+    waiting = [d for d in (get_draft(journal, i) for i in draft_ids) if d.state is not DraftState.KEPT]
+    if not waiting:
+        return 0
+    visit = get_visit(journal, waiting[0].visit_id)
+    label = "keep a draft" if len(waiting) == 1 else f"keep {len(waiting)} drafts"
+    with journal.store.write(label, visit.job_id) as w:
+        for draft in waiting:
+            _keep_one(journal, w, draft, visit)
+    return len(waiting)
+
+
+def _keep_one(journal: Journal, w: Writer, draft: ReviewDraft, visit: Visit) -> None:
+    timed = bool(visit.recording_id) and _timed(journal, visit)
+    entry_id = keep_draft(w, draft.draft, visit.job_id, visit.id, visit.day, timed=timed)
+    w.change("drafts", draft.id, state=DraftState.KEPT.value, entry_id=entry_id)
+
+
+def _timed(journal: Journal, visit: Visit) -> bool:
+    recording = queries.verbatim(journal.store, visit.recording_id or "")
+    return bool(recording and recording["timed"])
+
+
+def keep_rest(journal: Journal, visit_id: str) -> int:
+    """Keep every draft of a visit still waiting; return how many."""
+    return keep(journal, [d.id for d in drafts(journal, visit_id) if d.state is DraftState.WAITING])
+
+
+def drop(journal: Journal, draft_id: str) -> None:
+    """Set a draft aside; it can be kept later. A kept one is taken back out of the journal."""
+    draft = get_draft(journal, draft_id)
+    visit = get_visit(journal, draft.visit_id)
+    with journal.store.write("drop a draft", visit.job_id) as w:
+        _take_entry_out(journal, w, draft)
+        w.change("drafts", draft.id, state=DraftState.DROPPED.value, entry_id=None)
+
+
+def _take_entry_out(journal: Journal, w: Writer, draft: ReviewDraft) -> None:
+    if draft.entry_id is None:
+        return
+    item = queries.item_of_entry(journal.store, draft.entry_id)
+    w.change("drafts", draft.id, entry_id=None)
+    if item:
+        for change in queries.item_changes(journal.store, item.id):
+            w.remove("punch_changes", change["id"])
+        w.remove("punch_items", item.id)
+    w.remove("entries", draft.entry_id)
+
+
+def change(journal: Journal, draft_id: str, changes: Change) -> ReviewDraft:
+    """Change a draft, and its entry and punch item when it is already kept.
+
+    A changed area or phase is learned: the next visit of this job is drafted with it.
+    Raises ``BadInput`` for an empty text.
+    """
+    before = get_draft(journal, draft_id)
+    after = _changed(before.draft, changes)
+    if not after.text.strip():
+        raise BadInput("an empty text", "Type what the entry should say, or drop the draft.")
+    if after == before.draft:
+        return before
+    visit = get_visit(journal, before.visit_id)
+    with journal.store.write("change a draft", visit.job_id) as w:
+        w.change("drafts", draft_id, **_fields(after), open=int(after.open))
+        if before.entry_id:
+            w.change("entries", before.entry_id, **_fields(after))
+            _follow(journal, w, before.entry_id, after, visit)
+        _learn(journal, w, before.draft, after, visit.job_id)
+    return get_draft(journal, draft_id)
+
+
+def _changed(draft: Draft, changes: Change) -> Draft:
+    kind = changes.kind or draft.kind
+    opened = draft.open if changes.open is None else changes.open
+    if changes.kind and changes.kind is not draft.kind and changes.open is None:
+        # A next step is owed by its nature and a decision is not; an observation keeps what it had.
+        opened = {Kind.NEXT_STEP: True, Kind.DECISION: False}.get(changes.kind, draft.open)
+    who = None if changes.nobody else changes.who or draft.who
+    if kind is Kind.NEXT_STEP and who is None and not changes.nobody:
+        who = Party.CREW
+    return replace(
+        draft,
+        kind=kind,
+        open=opened,
+        who=who,
+        phase=" ".join((changes.phase or draft.phase).split()).lower(),
+        area=" ".join(changes.area.split()) if changes.area is not None else draft.area,
+        text=changes.text.strip() if changes.text is not None else draft.text,
+        audience=changes.audience or draft.audience,
+    )
+
+
+def _fields(draft: Draft) -> dict[str, str | None]:
+    return {
+        "kind": draft.kind.value,
+        "phase": draft.phase,
+        "area": draft.area,
+        "text": draft.text,
+        "who": draft.who.value if draft.who else None,
+        "audience": draft.audience.value,
+    }
+
+
+def _follow(journal: Journal, w: Writer, entry_id: str, draft: Draft, visit: Visit) -> None:
+    item = queries.item_of_entry(journal.store, entry_id)
+    if item is None and leaves_open(draft):
+        add_item(w, draft, visit.job_id, entry_id, visit.day, visit.id)
+    elif item and leaves_open(draft):
+        fields = _fields(draft)
+        w.change("punch_items", item.id, **{**fields, "who": fields["who"] or Party.CREW.value})
+    elif item:
+        for row in queries.item_changes(journal.store, item.id):
+            w.remove("punch_changes", row["id"])
+        w.remove("punch_items", item.id)
+
+
+def _learn(journal: Journal, w: Writer, before: Draft, after: Draft, job_id: str) -> None:
+    if (before.area, before.phase) == (after.area, after.phase):
+        return
+    from journal_tui.walkthrough.drafting import learned_from
+
+    word = learned_from(before.heard, before, after)
+    if word is None:
+        return
+    for word_id, known in queries.own_words(journal.store, job_id):
+        if known.phrase == word.phrase:
+            if known == word:
+                return
+            w.change("own_words", word_id, in_use=0)
+            word = OwnWord(word.phrase, word.area or known.area, word.phase or known.phase)
+    w.insert(
+        "own_words",
+        {"job_id": job_id, "phrase": word.phrase, "area": word.area, "phase": word.phase, "in_use": 1},
+    )
+
+
+def join_previous(journal: Journal, draft_id: str) -> ReviewDraft:
+    """Join a draft to the one before it (dropped ones skipped) and return what they became.
+
+    Raises ``BadInput`` when there is none before it.
+    """
+    listed = drafts(journal, get_draft(journal, draft_id).visit_id)
+    here = next(i for i, d in enumerate(listed) if d.id == draft_id)
+    earlier = [d for d in listed[:here] if d.state is not DraftState.DROPPED]
+    if not earlier:
+        raise BadInput("there is no draft before this one", "The first one has nothing to join.")
+    first, second = earlier[-1], listed[here]
+    joined = _together(first.draft, second.draft)
+    visit = get_visit(journal, first.visit_id)
+    with journal.store.write("join two drafts", visit.job_id) as w:
+        _take_entry_out(journal, w, second)
+        w.change("drafts", second.id, state=DraftState.JOINED.value, joined_into=first.id, entry_id=None)
+        w.change(
+            "drafts",
+            first.id,
+            text=joined.text,
+            heard=joined.heard,
+            end=joined.end,
+            open=int(joined.open),
+            hazards=rows.listed(joined.hazards),
+            measures=rows.listed(joined.measures),
+            audience=joined.audience.value,
+        )
+        if first.entry_id:
+            w.change(
+                "entries",
+                first.entry_id,
+                text=joined.text,
+                end=joined.end,
+                hazards=rows.listed(joined.hazards),
+                audience=joined.audience.value,
+            )
+            _follow(journal, w, first.entry_id, joined, visit)
+    return get_draft(journal, first.id)
+
+
+def _together(first: Draft, second: Draft) -> Draft:
+    mark = "" if first.text.rstrip().endswith((".", "!", "?", ";", ":")) else "."
+    narrow = [Audience.CLIENT, Audience.CREW, Audience.PRIVATE]
+    return replace(
+        first,
+        text=f"{first.text.rstrip()}{mark} {second.text.lstrip()}",
+        heard=f"{first.heard}\n{second.heard}",
+        end=max(first.end, second.end),
+        open=first.open or second.open,
+        hazards=tuple(dict.fromkeys(first.hazards + second.hazards)),
+        measures=first.measures + second.measures,
+        # Of two, the one fewer people may read decides.
+        audience=max(first.audience, second.audience, key=narrow.index),
+    )
+
+
+def said_around(journal: Journal, draft: ReviewDraft, seconds: float = 20.0) -> list[SaidLine]:
+    """Return what was said within ``seconds`` of a draft, the words it rests on marked."""
+    visit = get_visit(journal, draft.visit_id)
+    if visit.recording_id is None:
+        return []
+    start, end = draft.draft.start, draft.draft.end
+    cues = queries.cues(journal.store, visit.recording_id)
+    if not _timed(journal, visit):
+        return [SaidLine(0.0, 0.0, c["text"], c["speaker"], c["text"] in draft.draft.heard) for c in cues]
+    return [
+        SaidLine(c["start"], c["end"], c["text"], c["speaker"], c["start"] < end and c["end"] > start)
+        for c in cues
+        if c["end"] >= start - seconds and c["start"] <= end + seconds
+    ]
+
+
+def own_words(journal: Journal, job_id: str) -> list[tuple[str, OwnWord]]:
+    """Return (id, word) of what this job's reviews have taught the drafter."""
+    return queries.own_words(journal.store, job_id)
+
+
+def forget_word(journal: Journal, job_id: str, word_id: str) -> None:
+    """Stop using a learned word."""
+    with journal.store.write("forget a learned word", job_id) as w:
+        w.change("own_words", word_id, in_use=0)

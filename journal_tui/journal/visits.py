@@ -1,0 +1,221 @@
+"""Visits: logging one from a recording or from typed lines, and the timeline of a job."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from journal_tui.domain.draft import Draft, JobWords
+from journal_tui.domain.entry import Entry
+from journal_tui.domain.errors import AlreadyLogged, BadInput, NothingFound
+from journal_tui.domain.job import Job, Visit
+from journal_tui.domain.recording import Captions
+from journal_tui.domain.text import one_line
+from journal_tui.domain.times import short_day, visit_day_fault
+from journal_tui.journal.jobs import get_job
+from journal_tui.journal.keeping import keep_draft
+from journal_tui.journal.opening import Journal
+from journal_tui.store import queries, rows
+
+
+@dataclass(frozen=True, slots=True)
+class TimelineVisit:
+    """A visit with its entries in the order said, and how many drafts still wait for review."""
+
+    visit: Visit
+    entries: tuple[Entry, ...]
+    waiting_drafts: int
+
+
+@dataclass(frozen=True, slots=True)
+class Drafting:
+    """A recording read and drafted, not yet saved."""
+
+    captions: Captions
+    drafts: tuple[Draft, ...]
+    notices: tuple[str, ...]
+
+
+def timeline(
+    journal: Journal, job_id: str, *, limit: int = 20, before: Visit | None = None
+) -> list[TimelineVisit]:
+    """Return a job's visits, newest first, from the one before ``before`` on."""
+    key = (before.day.isoformat(), before.id) if before else None
+    visits = queries.visits(journal.store, job_id, limit, key)
+    if not visits:
+        return []
+    ids = [visit.id for visit in visits]
+    entries: dict[str, list[Entry]] = {visit_id: [] for visit_id in ids}
+    for entry in queries.entries_of_visits(journal.store, ids):
+        entries[entry.visit_id].append(entry)
+    waiting = queries.waiting_counts(journal.store, ids)
+    return [TimelineVisit(v, tuple(entries[v.id]), waiting.get(v.id, 0)) for v in visits]
+
+
+def job_words(journal: Journal, job: Job) -> JobWords:
+    """Return what drafting knows of a job: phases, areas so far, words learned in review."""
+    own = tuple(word for _id, word in queries.own_words(journal.store, job.id))
+    return JobWords(job.phases, tuple(queries.areas(journal.store, job.id)), own)
+
+
+def read_and_draft(path: Path, words: JobWords | None = None) -> Drafting:
+    """Read a caption file and draft from it; nothing is saved. Raises ``CannotRead``."""
+    from journal_tui.walkthrough.captions import read_captions
+    from journal_tui.walkthrough.drafting import draft_entries, talk_notices
+
+    captions = read_captions(path)
+    notices = [str(notice) for notice in captions.notices]
+    return Drafting(
+        captions,
+        draft_entries(captions, words or JobWords()),
+        tuple(notices) + tuple(talk_notices(captions)),
+    )
+
+
+def log_recording(
+    journal: Journal,
+    job_id: str,
+    drafting: Drafting,
+    *,
+    day: dt.date | None = None,
+    people: str = "",
+    summary: str = "",
+    again: bool = False,
+) -> Visit:
+    """Save a visit with its recording and the drafts made from it, to be reviewed; all or nothing.
+
+    Raises ``AlreadyLogged`` when the same recording (by hash) is in the journal and ``again`` is
+    False, and ``BadInput`` for a date that cannot be a visit's.
+    """
+    job = get_job(journal, job_id)
+    day = _checked_day(journal, day)
+    captions = drafting.captions
+    if not again:
+        _refuse_second(journal, captions)
+    with journal.store.write(f"log the visit of {short_day(day)}", job.id) as w:
+        recording_id = w.insert(
+            "recordings",
+            {
+                "name": captions.name,
+                "form": captions.form,
+                "sha256": captions.sha256,
+                "timed": int(captions.timed),
+                "length": float(captions.length),
+                "verbatim": captions.verbatim,
+                "notices": rows.listed(drafting.notices),
+            },
+        )
+        w.insert_all(
+            "cues",
+            (
+                {
+                    "recording_id": recording_id,
+                    "line": cue.line,
+                    "start": float(cue.start),
+                    "end": float(cue.end),
+                    "speaker": cue.speaker,
+                    "text": cue.text,
+                }
+                for cue in captions.cues
+            ),
+        )
+        visit_id = w.insert(
+            "visits",
+            {
+                "job_id": job.id,
+                "day": day.isoformat(),
+                "people": people.strip(),
+                "summary": summary.strip(),
+                "recording_id": recording_id,
+            },
+        )
+        w.insert_all("drafts", (rows.draft_row(draft, visit_id) for draft in drafting.drafts))
+    return get_visit(journal, visit_id)
+
+
+def _refuse_second(journal: Journal, captions: Captions) -> None:
+    earlier = queries.visits_of_recording(journal.store, captions.sha256)
+    if earlier:
+        visit = earlier[0]
+        job = get_job(journal, visit.job_id)
+        raise AlreadyLogged(
+            f"{one_line(captions.name)} is already logged",
+            f"It is the visit of {short_day(visit.day)} to {one_line(job.name)}. Log it again only if that "
+            "is what you mean.",
+        )
+
+
+def note(
+    journal: Journal, job_id: str, text: str, *, day: dt.date | None = None, people: str = ""
+) -> list[Entry]:
+    """Save a typed line as entries of the day's typed visit, through the same drafter; return them."""
+    from journal_tui.walkthrough.drafting import draft_note
+
+    job = get_job(journal, job_id)
+    day = _checked_day(journal, day)
+    drafts = draft_note(text, job_words(journal, job)) if text.strip() else ()
+    if not drafts:
+        raise BadInput("an empty note", "Type what you saw, chose or owe, one thing a line.")
+    visit = queries.typed_visit(journal.store, job.id, day.isoformat())
+    entry_ids = []
+    with journal.store.write("type a note", job.id) as w:
+        visit_id = (
+            visit.id
+            if visit
+            else w.insert(
+                "visits",
+                {"job_id": job.id, "day": day.isoformat(), "people": people.strip(), "summary": ""},
+            )
+        )
+        for draft in drafts:
+            entry_ids.append(keep_draft(w, draft, job.id, visit_id, day, timed=False))
+    return [entry for entry_id in entry_ids if (entry := queries.entry(journal.store, entry_id))]
+
+
+def preview_note(journal: Journal, job_id: str, text: str) -> tuple[Draft, ...]:
+    """Return what a typed line would become, saving nothing."""
+    from journal_tui.walkthrough.drafting import draft_note
+
+    return draft_note(text, job_words(journal, get_job(journal, job_id))) if text.strip() else ()
+
+
+def get_visit(journal: Journal, visit_id: str) -> Visit:
+    """Return the visit with this id. Raises ``NothingFound``."""
+    found = queries.visit(journal.store, visit_id)
+    if found is None:
+        raise NothingFound("no such visit", "It may have been taken out by undo in another copy.")
+    return found
+
+
+def change_visit(journal: Journal, visit_id: str, **changes: str) -> Visit:
+    """Change who was at a visit (``people``), its ``summary`` or its ``day`` (ISO)."""
+    visit = get_visit(journal, visit_id)
+    unknown = set(changes) - {"people", "summary", "day"}
+    if unknown:
+        raise BadInput(f"a visit has no {sorted(unknown)[0]}")
+    if "day" in changes:
+        _checked_day(journal, dt.date.fromisoformat(changes["day"]))
+    with journal.store.write(f"change the visit of {short_day(visit.day)}", visit.job_id) as w:
+        w.change("visits", visit_id, **changes)
+    return get_visit(journal, visit_id)
+
+
+def find_visit(journal: Journal, job_id: str, day: dt.date | None = None) -> Visit:
+    """Return a job's newest visit, or its newest of one day. Raises ``NothingFound``."""
+    visits: Sequence[Visit] = queries.visits(journal.store, job_id, 500)
+    for visit in visits:
+        if day is None or visit.day == day:
+            return visit
+    when = f" of {day.isoformat()}" if day else ""
+    raise NothingFound(f"no visit{when} is logged", "Log one with: journal-tui log JOB FILE")
+
+
+def _checked_day(journal: Journal, day: dt.date | None) -> dt.date:
+    today = journal.today()
+    day = day or today
+    fault = visit_day_fault(day, today)
+    if fault:
+        raise BadInput("the date of the visit", f"{fault}.")
+    return day

@@ -1,0 +1,134 @@
+"""The one way to open a journal file, and what each way of failing is called."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from journal_tui.domain.errors import JournalFileError
+from journal_tui.store.versions import APPLICATION_ID, MIGRATION_NAMES, MIGRATION_SET
+
+#: How long a copy waits for another one's write to end, in milliseconds.
+BUSY_MS = 10_000
+
+
+def connect(path: Path) -> sqlite3.Connection:
+    """Return a connection to the journal at ``path``, brought up to this version.
+
+    Every connection has foreign keys on, write-ahead logging, a full sync at each commit (a
+    confirmed save outlives a power cut) and waits for other writers. Raises ``JournalFileError``.
+    """
+    with file_errors(path):
+        if path.is_dir():
+            raise JournalFileError(f"{path} is a folder", "Name a file to keep the journal in.")
+        path.parent.mkdir(parents=True, exist_ok=True)
+        conn = sqlite3.connect(path, timeout=BUSY_MS / 1000)
+        try:
+            _set_up(conn, path)
+        except BaseException:
+            conn.close()
+            raise
+    return conn
+
+
+def _set_up(conn: sqlite3.Connection, path: Path) -> None:
+    conn.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
+    _refuse_strangers(conn, path)
+    conn.execute("PRAGMA foreign_keys = ON")
+    conn.execute("PRAGMA recursive_triggers = ON")
+    conn.execute("PRAGMA journal_mode = WAL")
+    conn.execute("PRAGMA synchronous = FULL")
+    if _applied(conn) != list(MIGRATION_NAMES):
+        _migrate(conn, path)
+
+
+def _applied(conn: sqlite3.Connection) -> list[str]:
+    try:
+        rows = conn.execute(
+            "SELECT name FROM _sqlite_migrations WHERE migration_set = ? ORDER BY name", [MIGRATION_SET]
+        )
+        return [row[0] for row in rows]
+    except sqlite3.OperationalError as error:
+        if "no such table" in str(error):
+            return []
+        raise
+
+
+def _refuse_strangers(conn: sqlite3.Connection, path: Path) -> None:
+    application_id = conn.execute("PRAGMA application_id").fetchone()[0]
+    tables = conn.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
+    if tables and application_id != APPLICATION_ID:
+        raise JournalFileError(
+            f"{path} is not a journal",
+            "It is a database of some other program. Nothing in it was changed. Choose another file "
+            "with --journal.",
+        )
+    newer = [name for name in _applied(conn) if name not in MIGRATION_NAMES]
+    if newer:
+        raise JournalFileError(
+            f"{path} was written by a newer version of journal_tui",
+            f"It has the step {newer[-1]}, which this version does not know. Nothing in it was changed. "
+            "Install the newer version to open it.",
+        )
+
+
+def _migrate(conn: sqlite3.Connection, path: Path) -> None:
+    from sqlite_utils import Database
+
+    from journal_tui.store.migrations import migrations
+
+    # Taken before looking again: of two copies that start at once, one migrates and one waits.
+    conn.execute("BEGIN IMMEDIATE")
+    try:
+        _refuse_strangers(conn, path)
+        migrations.apply(Database(conn, execute_plugins=False))
+        conn.commit()
+    except BaseException:
+        conn.rollback()
+        raise
+
+
+@contextmanager
+def file_errors(path: Path) -> Iterator[None]:
+    """Turn what the file system and SQLite raise into a ``JournalFileError`` naming the way out."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise _explained(error, path) from error
+    except PermissionError as error:
+        raise JournalFileError(
+            f"cannot write to {error.filename or path}",
+            "You may not write there. Choose another place with --journal.",
+        ) from error
+    except OSError as error:
+        raise JournalFileError(f"cannot open {path}", f"{error.strerror or error}.") from error
+
+
+def _explained(error: sqlite3.Error, path: Path) -> JournalFileError:
+    said = str(error)
+    if "not a database" in said:
+        return JournalFileError(
+            f"{path} is not a journal", "It is some other kind of file. Choose another with --journal."
+        )
+    if "malformed" in said or "disk image" in said:
+        return JournalFileError(
+            f"{path} is damaged",
+            "Copy the file and keep the copy, then restore your newest backup and open that.",
+        )
+    if "full" in said:
+        return JournalFileError(
+            f"the disk holding {path} is full", "Nothing was half-saved. Free some space and do it again."
+        )
+    if "readonly" in said or "unable to open" in said:
+        return JournalFileError(
+            f"cannot write to {path}", "The file or its folder is read-only. Choose another with --journal."
+        )
+    if "locked" in said or "busy" in said:
+        return JournalFileError(
+            f"{path} is busy",
+            f"Another copy has been writing for over {BUSY_MS // 1000} seconds. Nothing was saved; "
+            "close the other copy or try again.",
+        )
+    return JournalFileError(f"{path} could not be used", f"SQLite says: {said}. Nothing was half-saved.")
