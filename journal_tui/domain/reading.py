@@ -90,7 +90,7 @@ def _hide_codes(text: str) -> str:
 _WORDS_TOO = frozenset(
     "art bill bob brook chase chip cliff dale dean don drew faith frank gene glen grace grant gray hope "
     "jack joy june mark may miles pat penny ray reed rich rob rose rusty sandy skip stone sue violet wade "
-    "will wood young".split()  # noqa: SIM905
+    "will wood young".split()
 )
 
 
