@@ -29,7 +29,12 @@ _CODE_WORD = (
 )
 _SPELLED = r"(?:zero|oh|one|two|three|four|five|six|seven|eight|nine|\w+teen|ten|eleven|twelve|\w+ty)"
 _DIGITS = rf"(?:[#*]?\d(?:[\s\-.,]{{0,2}}\d){{2,7}}[#*]?|\b{_SPELLED}(?:[\s\-,]{{1,2}}{_SPELLED}){{1,7}}\b)"
-_CODE_AFTER = re.compile(rf"\b{_CODE_WORD}\b[^.!?\n\d]{{0,40}}?({_DIGITS})", re.IGNORECASE)
+#: A number with a unit is a size, not a code.
+_NO_UNIT = (
+    r"(?!\d|-?\w*\s*(?:[\"'\u2032\u2033%]|(?:in|inch(?:es)?|ft|f(?:oo|ee)t|by|x|sq|square|amps?|volts?|psi|"
+    r"gauge|degrees?|pounds?|lbs?|gallons?|gpm|cfm|minutes?|hours?|days?|cents?|dollars?|bucks)\b))"
+)
+_CODE_AFTER = re.compile(rf"\b{_CODE_WORD}\b[^.!?\n\d]{{0,40}}?({_DIGITS}){_NO_UNIT}", re.IGNORECASE)
 _CODE_BEFORE = re.compile(rf"({_DIGITS})[^.!?\n\d]{{0,25}}?\b{_CODE_WORD}\b", re.IGNORECASE)
 #: "per code 2021" and "code calls for 1500" speak of the building code.
 _BUILDING_CODE = re.compile(

@@ -1,0 +1,99 @@
+"""Who may read what: what is private never becomes client or crew text."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+import journal_tui
+from journal_tui.domain.kinds import Audience
+from journal_tui.domain.reading import first_audience, for_client, for_crew, has_code, name_parts
+
+
+@given(st.text())
+def test_private_text_becomes_nothing(text: str) -> None:
+    assert for_client(text, Audience.PRIVATE, {}) is None
+    assert for_client(text, Audience.CREW, {}) is None
+    assert for_crew(text, Audience.PRIVATE, {}) is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "lockbox is 4471 on the hose bib",
+        "the key pad by the garage, 8 8 2 1",
+        "1234# opens the keypad",
+        "gate code 12-34#",
+        "alarm code is forty-four seventy-one",
+        "lock box on the rail, four four seven one",
+        "door code: 90210",
+        "passcode 0000",
+        "combination's 12 31 7",
+    ],
+)
+def test_a_code_never_shows_even_when_marked_for_the_client(text: str) -> None:
+    for shown in (for_client(text, Audience.CLIENT, {}), for_crew(text, Audience.CLIENT, {})):
+        assert shown is not None
+        assert "[withheld]" in shown
+        assert not any(c.isdigit() for c in shown)
+        assert "four" not in shown
+    assert first_audience(text).audience is Audience.PRIVATE
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "per code 1500 square feet needs nothing more",
+        "code wants twenty-one inches in front of the toilet",
+        "move the vanity drain 3 in left",
+        "pin the stool with 16 gauge nails",
+        "combination waste and vent at 42 inches",
+        "drywall 1/2 by 54 by 96 for the alarm closet",
+    ],
+)
+def test_sizes_and_the_building_code_are_no_secret(text: str) -> None:
+    assert not has_code(text)
+    assert for_client(text, Audience.CLIENT, {}) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "audience"),
+    [
+        ("valve body is 85 dollars at my cost", Audience.PRIVATE),
+        ("that adds $1,200", Audience.PRIVATE),
+        ("between you and me the last guy was a hack", Audience.PRIVATE),
+        ("don't tell her about the tile yet", Audience.PRIVATE),
+        ("flange is cracked", Audience.CLIENT),
+    ],
+)
+def test_money_and_confidences_start_private(text: str, audience: Audience) -> None:
+    assert first_audience(text).audience is audience
+
+
+def test_names_become_what_they_are_to_the_reader() -> None:
+    roles = {"Rui Okafor": "the crew", "Rui": "the crew", "Will": "the crew", "Ada": "you"}
+    shown = for_client("rui okafor and Will told Ada it will leak; rui's saw", Audience.CLIENT, roles)
+    assert shown == "the crew and the crew told you it will leak; the crew's saw"
+
+
+def test_the_parts_of_names() -> None:
+    assert name_parts(["Ada  Lindqvist", "von der Au", ""]) == [
+        "Ada Lindqvist",
+        "Ada",
+        "Lindqvist",
+        "von der Au",
+    ]
+
+
+def test_client_and_crew_text_are_made_in_one_place() -> None:
+    made_in = set()
+    for path in Path(journal_tui.__file__).parent.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            called = node.func.id if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) else ""
+            if called in ("ClientText", "CrewText"):
+                made_in.add(path.name)
+    assert made_in == {"reading.py"}
