@@ -1,0 +1,31 @@
+"""What a family should know about a danger named in the facts: calm, sourced, from a data file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from journal_tui.documents.wording import data_table
+from journal_tui.domain.kinds import Hazard
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """What is said to the family about one hazard.
+
+    ``say`` is one or two sentences, ``rule`` the rule they rest on with its edition (empty when they
+    rest on common practice), ``standing`` how the makers of this package know it: never printed.
+    """
+
+    hazard: Hazard
+    label: str
+    say: str
+    rule: str
+    standing: str
+
+
+def cautions_for(hazards: Iterable[Hazard]) -> list[Caution]:
+    """Return the cautions for ``hazards``, each once, in the fixed order of ``Hazard``."""
+    named = set(hazards)
+    table = data_table("cautions.toml")
+    return [Caution(hazard=hazard, **table[hazard.value]) for hazard in Hazard if hazard in named]

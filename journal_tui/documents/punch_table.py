@@ -1,0 +1,122 @@
+"""The punch list for other programs: a table (CSV, RFC 4180) and JSON."""
+
+from __future__ import annotations
+
+import csv
+import datetime as dt
+import io
+import json
+import re
+from collections.abc import Iterator
+
+from journal_tui.domain.punch import PunchItem, PunchList
+from journal_tui.domain.text import storable, visible
+from journal_tui.domain.times import clock
+
+COLUMNS = (
+    "phase",
+    "area",
+    "text",
+    "kind",
+    "who",
+    "waiting",
+    "since",
+    "days_open",
+    "visit_day",
+    "said_at",
+    "hazards",
+    "audience",
+    "id",
+)
+
+#: A spreadsheet takes a cell that begins so for a formula; an apostrophe too, or the guard itself
+#: could not be told from the text.
+_FORMULA = tuple("=+-@＝＋－＠'")
+
+#: Characters JSON may hold raw but a terminal would obey: C1 controls and direction marks.
+_ACTING = re.compile("[\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\u2028\u2029\ufeff]")
+
+
+def _all_items(plist: PunchList) -> Iterator[PunchItem]:
+    for group in plist.phases:
+        yield from group.items
+    yield from plist.waiting
+
+
+def guarded(cell: str) -> str:
+    """Return ``cell`` so that no spreadsheet runs it: an apostrophe goes in front of one that begins
+    (after blanks) with ``= + - @``, their full-width forms or an apostrophe, or with a tab or a line
+    break. Taking one leading apostrophe away gives the text back exactly.
+    """
+    if cell.lstrip().startswith(_FORMULA) or cell.startswith(("\t", "\r", "\n")):
+        return "'" + cell
+    return cell
+
+
+def punch_csv(plist: PunchList, *, as_of: dt.date) -> str:
+    """Return the punch list as a table after RFC 4180: a header row, commas, CRLF, quotes doubled.
+
+    One item a row, in the order of the list, those that wait on others last. Dates are ISO 8601,
+    ``said_at`` is ``m:ss`` in the recording of the visit. Cells that a spreadsheet would run as a
+    formula are guarded by an apostrophe in front (see ``guarded``); control characters are made
+    visible, line breaks and tabs kept.
+    """
+    out = io.StringIO(newline="")
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for item in _all_items(plist):
+        writer.writerow([guarded(visible(cell)) for cell in _cells(item, as_of)])
+    return out.getvalue()
+
+
+def _cells(item: PunchItem, as_of: dt.date) -> list[str]:
+    return [
+        item.phase,
+        item.area,
+        item.text,
+        item.kind.value,
+        item.who or "",
+        "yes" if item.waits_elsewhere else "no",
+        item.since.isoformat(),
+        str(max(0, (as_of - item.since).days)),
+        item.visit_day.isoformat() if item.visit_day else "",
+        clock(item.said_at) if item.said_at is not None else "",
+        " ".join(item.hazards),
+        item.audience.value,
+        item.id,
+    ]
+
+
+def punch_json(plist: PunchList, *, title: str, as_of: dt.date) -> str:
+    """Return the punch list as a JSON object (RFC 8259) with ``title``, ``as_of`` and ``items``.
+
+    Items are in the order of the list, those that wait on others last. ``said_at`` is seconds in the
+    recording. Text comes back exactly; characters a terminal would obey are written as escapes.
+    """
+    body = {
+        "title": storable(title),
+        "as_of": as_of.isoformat(),
+        "open": plist.count,
+        "waiting": len(plist.waiting),
+        "items": [_record(item, as_of) for item in _all_items(plist)],
+    }
+    text = json.dumps(body, ensure_ascii=False, indent=2)
+    return _ACTING.sub(lambda m: f"\\u{ord(m.group()):04x}", text) + "\n"
+
+
+def _record(item: PunchItem, as_of: dt.date) -> dict[str, object]:
+    return {
+        "phase": storable(item.phase),
+        "area": storable(item.area),
+        "text": storable(item.text),
+        "kind": item.kind.value,
+        "who": item.who.value if item.who else None,
+        "waiting": item.waits_elsewhere,
+        "since": item.since.isoformat(),
+        "days_open": max(0, (as_of - item.since).days),
+        "visit_day": item.visit_day.isoformat() if item.visit_day else None,
+        "said_at": item.said_at,
+        "hazards": [hazard.value for hazard in item.hazards],
+        "audience": item.audience.value,
+        "id": item.id,
+    }

@@ -1,0 +1,116 @@
+"""Markdown to one self-contained HTML file and to the plain text of a message."""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Any
+
+from journal_tui.documents.wording import data_text
+from journal_tui.domain.text import one_line, visible
+
+if TYPE_CHECKING:
+    from markdown_it import MarkdownIt
+    from markdown_it.token import Token
+
+#: Where a link in a remodeler's own edit may lead; anything else stays plain text.
+_SCHEMES = re.compile(r"^(?:https?:|mailto:|tel:)", re.IGNORECASE)
+
+#: No script, no frame, no picture or font from elsewhere: the page may only style itself.
+_POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
+
+
+def parser() -> MarkdownIt:
+    """Return the one parser of our Markdown: CommonMark without raw HTML and without pictures."""
+    from markdown_it import MarkdownIt
+
+    class Parser(MarkdownIt):
+        def validateLink(self, url: str) -> bool:  # noqa: N802 - the library's own name
+            return bool(_SCHEMES.match(url))
+
+    made = Parser("commonmark", {"html": False}).disable("image")
+    made.add_render_rule("link_open", _guarded_link)
+    return made
+
+
+def _guarded_link(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
+    tokens[index].attrSet("rel", "noopener noreferrer nofollow")
+    rendered: str = renderer.renderToken(tokens, index, options, env)
+    return rendered
+
+
+def html_page(markdown: str, title: str) -> str:
+    """Return ``markdown`` as one HTML file that needs no other: for a phone, a desk or paper.
+
+    Raw HTML in the Markdown is shown, not obeyed. There is no script in the page.
+    """
+    body = parser().render(visible(markdown))
+    return (
+        "<!DOCTYPE html>\n"
+        '<html lang="en">\n'
+        "<head>\n"
+        '<meta charset="utf-8">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
+        '<meta name="referrer" content="no-referrer">\n'
+        '<meta name="color-scheme" content="light dark">\n'
+        f"<title>{html.escape(one_line(title)) or 'Update'}</title>\n"
+        f"<style>\n{data_text('page.css')}</style>\n"
+        "</head>\n"
+        f"<body>\n<main>\n{body}</main>\n</body>\n"
+        "</html>\n"
+    )
+
+
+def plain_text(markdown: str) -> str:
+    """Return ``markdown`` as the text of a message: no mark-up, a paragraph a line, blank lines between.
+
+    Headings stand on their own line, list items keep their number or a dash, a link is followed by
+    where it leads. Lines are not wrapped: the reader's phone does that.
+    """
+    from markdown_it.tree import SyntaxTreeNode
+
+    tree = SyntaxTreeNode(parser().parse(visible(markdown)))
+    return "\n\n".join(_text_blocks(tree)) + "\n"
+
+
+def _text_blocks(node: Any) -> Iterator[str]:
+    for child in node.children:
+        if child.type in ("bullet_list", "ordered_list"):
+            yield "\n".join(_items(child))
+        elif child.type == "blockquote":
+            yield _indented("\n\n".join(_text_blocks(child)), "    ", "    ")
+        elif child.type in ("fence", "code_block"):
+            yield _indented(child.content.rstrip("\n"), "    ", "    ")
+        elif child.type == "hr":
+            yield "- - -"
+        else:
+            yield from filter(None, ["".join(_inline(child))])
+
+
+def _items(node: Any) -> Iterator[str]:
+    number = int(node.attrs.get("start", 1))
+    for item in node.children:
+        mark = f"{number}. " if node.type == "ordered_list" else "- "
+        yield _indented("\n".join(_text_blocks(item)), mark, " " * len(mark))
+        number += 1
+
+
+def _indented(text: str, first: str, rest: str) -> str:
+    lines = text.split("\n")
+    return "\n".join([first + lines[0], *((rest + line if line else line) for line in lines[1:])])
+
+
+def _inline(node: Any) -> Iterator[str]:
+    for child in node.children:
+        if child.type in ("text", "code_inline"):
+            yield child.content
+        elif child.type == "softbreak":
+            yield " "
+        elif child.type == "hardbreak":
+            yield "\n"
+        else:
+            yield from _inline(child)
+            if child.type == "link":
+                yield f" ({child.attrs['href']})"
