@@ -4,23 +4,29 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
-from collections.abc import Iterable
+import json
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
+from pathlib import Path
 
 from journal_tui.domain.document import ClientFact, DocumentKind, SentDocument, UpdateFacts
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Job
-from journal_tui.domain.kinds import Kind, Party
+from journal_tui.domain.kinds import Audience, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchState, in_punch_order
 from journal_tui.domain.reading import client_heading, for_client, name_parts
 from journal_tui.domain.text import storable
 from journal_tui.domain.times import visit_day_fault
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.writing import checked_folder, file_name, write_document
 from journal_tui.store import queries
+from journal_tui.store.store import Writer
 
 _KIND = DocumentKind.CLIENT_UPDATE
+_TYPED = "update/{}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +34,8 @@ class UpdateDraft:
     """A client update not yet sent.
 
     ``made`` is what the facts say now; ``markdown`` is that with the writer's own edits kept;
-    ``conflicts`` counts places where both changed and both stand in the text.
+    ``conflicts`` counts places where both changed and both stand in the text; ``left_out`` counts
+    entries and open items it would tell of were they not kept from the client.
     """
 
     job: Job
@@ -37,6 +44,24 @@ class UpdateDraft:
     markdown: str
     edited: bool
     conflicts: int
+    left_out: int
+
+
+class Form(StrEnum):
+    """What an update is written as; the value is the end of the file's name."""
+
+    MARKDOWN = "md"
+    HTML = "html"
+    TEXT = "txt"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How an update reads: its Flesch-Kincaid school ``grade``, its ``words``, and whether it is plain."""
+
+    grade: float
+    words: int
+    plain: bool
 
 
 def client_update(journal: Journal, job_id: str, as_of: dt.date | None = None) -> UpdateDraft:
@@ -47,11 +72,41 @@ def client_update(journal: Journal, job_id: str, as_of: dt.date | None = None) -
     job = get_job(journal, job_id)
     facts = update_facts(journal, job, as_of)
     made = update_markdown(facts)
-    working = queries.working_document(journal.store, job.id, _KIND)
+    hidden = left_out(journal, job, facts.as_of)
+    working = _working(journal, job.id)
     if working is None:
-        return UpdateDraft(job, facts, made, made, False, 0)
-    merged = merge_edits(working["made"], working["edited"], made)
-    return UpdateDraft(job, facts, made, merged.text, merged.text != made, merged.conflicts)
+        return UpdateDraft(job, facts, made, made, False, 0, hidden)
+    merged = merge_edits(*working, made)
+    return UpdateDraft(job, facts, made, merged.text, merged.text != made, len(merged.conflicts), hidden)
+
+
+def _working(journal: Journal, job_id: str) -> tuple[str, str] | None:
+    """Return (what it was made from, the writer's version), with what is being typed right now."""
+    typed = queries.typed(journal.store, _TYPED.format(job_id))
+    if typed:
+        made, edited = json.loads(typed)
+        return made, edited
+    row = queries.working_document(journal.store, job_id, _KIND)
+    return (row["made"], row["edited"]) if row else None
+
+
+def reading(markdown: str) -> Reading:
+    """Return how hard an update is to read."""
+    from journal_tui.documents import readability
+
+    measured = readability(markdown)
+    return Reading(measured.grade, measured.words, measured.plain)
+
+
+def left_out(journal: Journal, job: Job, as_of: dt.date) -> int:
+    """Return how many entries since the last update, and open items typed in, the client may not read."""
+    since = queries.last_sent_at(journal.store, job.id, _KIND)
+    entries = [e for e in queries.entries_since(journal.store, job.id, since) if e.day <= as_of]
+    items = queries.punch_items(journal.store, job.id, PunchState.OPEN.value)
+    told = {e.id for e in entries}
+    things: list[Entry | PunchItem] = [*entries]
+    things += [i for i in items if i.since <= as_of and i.entry_id not in told]
+    return sum(thing.audience is not Audience.CLIENT for thing in things)
 
 
 def update_facts(journal: Journal, job: Job, as_of: dt.date | None = None) -> UpdateFacts:
@@ -106,11 +161,21 @@ def _roles(journal: Journal, job: Job) -> dict[str, str]:
     return {**crew, **dict.fromkeys(name_parts([job.client]), "you")}
 
 
+def type_edit(journal: Journal, job_id: str, made: str, edited: str) -> None:
+    """Keep the writer's version while it is still being typed: cheap enough for every key, no history.
+
+    ``client_update`` reads it like a saved edit, so a killed program has lost nothing.
+    """
+    journal.store.scribble(_TYPED.format(job_id), json.dumps([storable(made), storable(edited)]))
+
+
 def save_edit(journal: Journal, job_id: str, made: str, edited: str) -> None:
     """Keep the writer's version of the update; the one it was made from is kept with it."""
     job = get_job(journal, job_id)
     working = queries.working_document(journal.store, job.id, _KIND)
-    if working and (working["made"], working["edited"]) == (made, edited):
+    if working and (working["made"], working["edited"]) == (storable(made), storable(edited)):
+        with journal.store.write("keep the client update as edited") as w:
+            _forget_typed(w, job.id)
         return
     # No job on the action: typing is not what undo on a job's lists should take back.
     with journal.store.write("edit the client update") as w:
@@ -121,21 +186,39 @@ def save_edit(journal: Journal, job_id: str, made: str, edited: str) -> None:
                 "working_documents",
                 {"job_id": job.id, "kind": _KIND.value, "made": made, "edited": edited},
             )
+        _forget_typed(w, job.id)
+
+
+def _forget_typed(w: Writer, job_id: str) -> None:
+    w.conn.execute("DELETE FROM typed WHERE id = ?", [_TYPED.format(job_id)])
 
 
 def discard_edit(journal: Journal, job_id: str) -> None:
     """Go back to what the facts say; the edited text stays in the history."""
+    edit = _working(journal, job_id)
+    if edit is None:
+        return
+    save_edit(journal, job_id, *edit)
     working = queries.working_document(journal.store, job_id, _KIND)
-    if working:
-        with journal.store.write("set aside the edited client update") as w:
-            w.remove("working_documents", working["id"])
+    with journal.store.write("set aside the edited client update") as w:
+        w.remove("working_documents", working["id"] if working else "")
 
 
 def send(journal: Journal, job_id: str, markdown: str, sent_on: dt.date | None = None) -> SentDocument:
-    """Freeze the update as sent: this exact text, this date. The next one starts from here."""
+    """Freeze the update as sent: this exact text, this date. The next one starts from here.
+
+    Raises ``BadInput`` for an empty text and for one where a wording is still to be chosen.
+    """
+    from journal_tui.documents import unsettled
+
     job = get_job(journal, job_id)
     if not markdown.strip():
         raise BadInput("an empty update", "There is nothing to send.")
+    if unsettled(markdown):
+        raise BadInput(
+            "two wordings still stand side by side in the update",
+            "Edit it: keep one of each pair and take out the marked lines between them.",
+        )
     working = queries.working_document(journal.store, job.id, _KIND)
     markdown = storable(markdown)
     day = sent_on or journal.today()
@@ -153,9 +236,45 @@ def send(journal: Journal, job_id: str, markdown: str, sent_on: dt.date | None =
         )
         if working:
             w.remove("working_documents", working["id"])
+        _forget_typed(w, job.id)
     return next(d for d in sent_updates(journal, job.id) if d.id == document_id)
 
 
 def sent_updates(journal: Journal, job_id: str) -> list[SentDocument]:
     """Return the updates sent for a job, newest first."""
     return queries.documents(journal.store, job_id, _KIND)
+
+
+def update_as(form: Form, markdown: str, title: str) -> str:
+    """Return an update's Markdown as it stands, as one HTML file, or as the text of a message."""
+    from journal_tui.documents import html_page, plain_text
+
+    if form is Form.MARKDOWN:
+        return markdown
+    return html_page(markdown, title) if form is Form.HTML else plain_text(markdown)
+
+
+def write_update(
+    journal: Journal, sent: SentDocument, folder: Path, forms: Sequence[Form] = tuple(Form)
+) -> list[Path]:
+    """Write a sent update into ``folder``, a file a form, and return where each stands.
+
+    Raises ``CannotWrite`` naming the folder and the way out; the update stays sent and can be
+    written again.
+    """
+    title = client_heading(get_job(journal, sent.job_id).name)
+    return [
+        write_document(
+            folder, file_name(title, sent.sent_on, form.value), update_as(form, sent.markdown, title)
+        )
+        for form in forms
+    ]
+
+
+def send_to_folder(
+    journal: Journal, job_id: str, markdown: str, folder: Path, forms: Sequence[Form] = tuple(Form)
+) -> tuple[SentDocument, list[Path]]:
+    """Freeze the update and write it into ``folder``; a folder that cannot be used freezes nothing."""
+    checked_folder(folder)
+    sent = send(journal, job_id, markdown)
+    return sent, write_update(journal, sent, folder, forms)

@@ -62,6 +62,17 @@ def write_document(folder: Path, name: str, text: str) -> Path:
             unfinished.unlink(missing_ok=True)
 
 
+def checked_folder(folder: Path) -> Path:
+    """Return ``folder`` with ``~`` spelled out, made if missing. Raises ``CannotWrite`` when unusable."""
+    with _explained(folder):
+        folder = folder.expanduser()
+        folder.mkdir(parents=True, exist_ok=True)
+        probe = folder / f".unfinished-{new_id()}"
+        probe.touch(exist_ok=False)
+        probe.unlink()
+    return folder
+
+
 def _placed(unfinished: Path, wanted: Path, data: bytes) -> Path:
     for number in range(1, _TRIES):
         target = wanted if number == 1 else wanted.with_stem(f"{wanted.stem}-{number}")
@@ -92,7 +103,7 @@ def _explained(folder: Path) -> Iterator[None]:
         yield
     except (FileExistsError, NotADirectoryError):
         raise CannotWrite(f"{shown} is not a folder", "Name a folder to write to.") from None
-    except ValueError:
+    except (ValueError, RuntimeError):
         raise CannotWrite(f"{shown} cannot be a folder", "No folder can have this name.") from None
     except OSError as error:
         if error.errno in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
