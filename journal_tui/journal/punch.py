@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
+from journal_tui.domain.draft import Draft
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Kind, Party
@@ -95,6 +97,30 @@ def _set(journal: Journal, item_id: str, state: PunchState, day: dt.date | None,
     return get_item(journal, item_id)
 
 
+def preview(journal: Journal, job: Job, text: str) -> Draft | None:
+    """Return what a typed line would put on the list, saving nothing; None for a blank one."""
+    from journal_tui.walkthrough.drafting import draft_note
+
+    text = text.strip()
+    drafts = draft_note(text, job_words(journal, job)) if text else ()
+    if not drafts:
+        return None
+    return replace(
+        drafts[0],
+        kind=Kind.NEXT_STEP,
+        open=True,
+        text=text,
+        who=drafts[0].who or Party.CREW,
+        hazards=tuple(dict.fromkeys(h for d in drafts for h in d.hazards)),
+    )
+
+
+def fits(item: PunchItem, words: str) -> bool:
+    """True when every one of ``words`` stands in an item's phase, area, text, or whose move it is."""
+    text = folded(f"{item.phase} {item.area} {item.text} {item.who or Party.CREW}")
+    return all(word in text for word in folded(words).split())
+
+
 def add(
     journal: Journal,
     job_id: str,
@@ -106,29 +132,33 @@ def add(
     day: dt.date | None = None,
 ) -> PunchItem:
     """Type an item straight onto the list; what is not said comes from the drafter reading the words."""
-    from dataclasses import replace
-
-    from journal_tui.walkthrough.drafting import draft_note
-
     job = get_job(journal, job_id)
-    text = text.strip()
-    drafts = draft_note(text, job_words(journal, job)) if text else ()
-    if not drafts:
+    first = preview(journal, job, text)
+    if first is None:
         raise BadInput("an empty punch item", "Say what is owed, such as: strap the new supply.")
-    first = drafts[0]
     draft = replace(
         first,
-        kind=Kind.NEXT_STEP,
-        open=True,
-        text=text,
         phase=" ".join((phase or first.phase).split()).lower(),
         area=" ".join((area if area is not None else first.area).split()),
-        who=who or first.who or Party.CREW,
-        hazards=tuple(dict.fromkeys(h for d in drafts for h in d.hazards)),
+        who=who or first.who,
     )
     day = _checked(journal, day)
     with journal.store.write("add a punch item", job.id) as w:
         item_id = add_item(w, draft, job.id, None, day, None)
+    return get_item(journal, item_id)
+
+
+def hand_to(journal: Journal, item_id: str, who: Party) -> PunchItem:
+    """Say whose move an item is; the entry it came from, and its draft, say the same."""
+    item = get_item(journal, item_id)
+    if item.who is who:
+        return item
+    with journal.store.write(f"hand a punch item to the {who.value}", item.job_id) as w:
+        w.change("punch_items", item.id, who=who.value)
+        if item.entry_id:
+            w.change("entries", item.entry_id, who=who.value)
+            for draft in queries.drafts_of_entry(journal.store, item.entry_id):
+                w.change("drafts", draft["id"], who=who.value)
     return get_item(journal, item_id)
 
 

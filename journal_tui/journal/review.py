@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -10,7 +11,9 @@ from typing import Any
 from journal_tui.domain.draft import Draft, OwnWord
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Visit
-from journal_tui.domain.kinds import Audience, Kind, Party
+from journal_tui.domain.kinds import WHOLE_ROOM, Audience, Kind, Party
+from journal_tui.domain.reading import first_audience
+from journal_tui.domain.text import folded
 from journal_tui.journal.keeping import add_item, keep_draft, leaves_open
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.visits import get_visit
@@ -63,6 +66,18 @@ class Change:
     nobody: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class ReviewSummary:
+    """What became of a visit's drafts, and what the kept ones leave open, by whose move it is."""
+
+    kept: int
+    dropped: int
+    joined: int
+    waiting: int
+    not_for_client: int
+    open_by_party: tuple[tuple[Party, int], ...]
+
+
 def drafts(journal: Journal, visit_id: str) -> list[ReviewDraft]:
     """Return a visit's drafts in the order said, whatever became of them; joined ones are left out."""
     found = (_review_draft(row) for row in queries.drafts(journal.store, visit_id))
@@ -101,8 +116,7 @@ def _keep_one(journal: Journal, w: Writer, draft: ReviewDraft, visit: Visit) -> 
 
 
 def _timed(journal: Journal, visit: Visit) -> bool:
-    recording = queries.verbatim(journal.store, visit.recording_id or "")
-    return bool(recording and recording["timed"])
+    return queries.timed(journal.store, visit.recording_id or "")
 
 
 def keep_rest(journal: Journal, visit_id: str) -> int:
@@ -280,14 +294,45 @@ def said_around(journal: Journal, draft: ReviewDraft, seconds: float = 20.0) -> 
     if visit.recording_id is None:
         return []
     start, end = draft.draft.start, draft.draft.end
-    cues = queries.cues(journal.store, visit.recording_id)
     if not _timed(journal, visit):
+        cues = queries.cues(journal.store, visit.recording_id)
         return [SaidLine(0.0, 0.0, c["text"], c["speaker"], c["text"] in draft.draft.heard) for c in cues]
     return [
         SaidLine(c["start"], c["end"], c["text"], c["speaker"], c["start"] < end and c["end"] > start)
-        for c in cues
-        if c["end"] >= start - seconds and c["start"] <= end + seconds
+        for c in queries.cues_between(journal.store, visit.recording_id, start - seconds, end + seconds)
     ]
+
+
+def summary(journal: Journal, visit_id: str) -> ReviewSummary:
+    """Return what became of a visit's drafts so far."""
+    found = [_review_draft(row) for row in queries.drafts(journal.store, visit_id)]
+    states = Counter(d.state for d in found)
+    kept = [d.draft for d in found if d.state is DraftState.KEPT]
+    owed = Counter(d.who or Party.CREW for d in kept if leaves_open(d))
+    return ReviewSummary(
+        kept=states[DraftState.KEPT],
+        dropped=states[DraftState.DROPPED],
+        joined=states[DraftState.JOINED],
+        waiting=states[DraftState.WAITING],
+        not_for_client=sum(d.audience is not Audience.CLIENT for d in kept),
+        open_by_party=tuple((party, owed[party]) for party in Party if owed[party]),
+    )
+
+
+def area_choices(journal: Journal, visit_id: str) -> list[str]:
+    """Return areas a draft may be put in: the job's own, most used first, then this visit's, no doubles."""
+    job_id = get_visit(journal, visit_id).job_id
+    named = [*queries.areas(journal.store, job_id), *(d.draft.area for d in drafts(journal, visit_id))]
+    by_name = {folded(area): area for area in reversed([*named, WHOLE_ROOM]) if area.strip()}
+    return list(reversed(by_name.values()))
+
+
+def reader_reason(draft: Draft) -> str:
+    """Return why a draft is not for the client, "" when it is."""
+    if draft.audience is Audience.CLIENT:
+        return ""
+    guess = first_audience(f"{draft.text}\n{draft.heard}")
+    return guess.reason if guess.audience is draft.audience else "you said so"
 
 
 def own_words(journal: Journal, job_id: str) -> list[tuple[str, OwnWord]]:

@@ -129,9 +129,36 @@ def draft(store: Store, draft_id: str) -> Row | None:
     return store.row("SELECT * FROM drafts WHERE id = ?", [draft_id])
 
 
+def drafts_of_entry(store: Store, entry_id: str) -> list[Row]:
+    """Return the drafts that became an entry: one, or none when it was typed."""
+    return list(
+        store.rows(
+            "SELECT * FROM drafts WHERE visit_id = (SELECT visit_id FROM entries WHERE id = ?)"
+            " AND entry_id = ?",
+            [entry_id, entry_id],
+        )
+    )
+
+
 def cues(store: Store, recording_id: str) -> list[Row]:
     """Return a recording's captions in order."""
     return list(store.rows("SELECT * FROM cues WHERE recording_id = ? ORDER BY start, id", [recording_id]))
+
+
+def cues_between(store: Store, recording_id: str, start: float, end: float) -> list[Row]:
+    """Return the captions heard at any moment from ``start`` to ``end`` (seconds), in order."""
+    return list(
+        store.rows(
+            "SELECT * FROM cues WHERE recording_id = ? AND start <= ? AND end >= ? ORDER BY start, id",
+            [recording_id, end, start],
+        )
+    )
+
+
+def timed(store: Store, recording_id: str) -> bool:
+    """True when a recording's captions say when they were said."""
+    row = store.row("SELECT timed FROM recordings WHERE id = ?", [recording_id])
+    return bool(row and row["timed"])
 
 
 def verbatim(store: Store, recording_id: str) -> Row | None:
