@@ -323,8 +323,10 @@ def area_choices(journal: Journal, visit_id: str) -> list[str]:
     """Return areas a draft may be put in: the job's own, most used first, then this visit's, no doubles."""
     job_id = get_visit(journal, visit_id).job_id
     named = [*queries.areas(journal.store, job_id), *(d.draft.area for d in drafts(journal, visit_id))]
-    by_name = {folded(area): area for area in reversed([*named, WHOLE_ROOM]) if area.strip()}
-    return list(reversed(by_name.values()))
+    by_name: dict[str, str] = {}
+    for area in filter(str.strip, [*named, WHOLE_ROOM]):
+        by_name.setdefault(folded(area), area)
+    return list(by_name.values())
 
 
 def reader_reason(draft: Draft) -> str:
