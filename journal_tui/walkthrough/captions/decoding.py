@@ -31,8 +31,10 @@ _SIGNATURES: tuple[tuple[re.Pattern[bytes], str], ...] = tuple(
 )
 _UTF16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 _CONTROLS = bytes([*range(0x09), *range(0x0E, 0x20), 0x7F])
-#: More control bytes than this share of a file and it was never written as text.
-_MOST_CONTROLS = 0.05
+#: More control bytes than this, and than this share of a file, and it was never written as text.
+#: Evenly spread bytes hold 11 in 100; a stray escape sequence in a short note is a handful.
+_SOME_CONTROLS = 8
+_MOST_CONTROLS = 0.08
 
 
 def what_else(data: bytes) -> str | None:
@@ -44,7 +46,7 @@ def what_else(data: bytes) -> str | None:
     if data.startswith(_UTF16) or re.match(rb"(?:\xef\xbb\xbf)?WEBVTT[\s]", head):
         return None
     controls = len(data) - len(data.translate(None, _CONTROLS))
-    return "not text" if controls > _MOST_CONTROLS * len(data) else None
+    return "not text" if controls > max(_SOME_CONTROLS, _MOST_CONTROLS * len(data)) else None
 
 
 def decode(data: bytes) -> tuple[str, str | None]:

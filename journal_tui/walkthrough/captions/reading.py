@@ -7,10 +7,11 @@ from collections.abc import Callable
 
 from journal_tui.domain.errors import CannotRead
 from journal_tui.domain.recording import Captions
-from journal_tui.domain.text import one_line
+from journal_tui.domain.text import one_line, storable
 from journal_tui.walkthrough.captions import plain, subrip, webvtt
 from journal_tui.walkthrough.captions.decoding import decode, what_else
 from journal_tui.walkthrough.captions.found import Found
+from journal_tui.walkthrough.captions.rolling import unrolled
 
 EXPORT = "Export its captions as .vtt, .srt or .txt and load that file."
 
@@ -37,9 +38,12 @@ def read_text(name: str, data: bytes) -> Captions:
     read(lines, found)
     if not found.cues:
         raise CannotRead(f"{shown} has no usable captions in it", _why(form, found))
-    digest = hashlib.sha256(data).hexdigest()
     timed = form != "untimed text"
-    return Captions(name, form, tuple(found.cues), text, digest, found.notices, timed)
+    cues = unrolled(found.cues) if timed else found.cues
+    if cues is not found.cues:
+        found.note(0, "each caption repeats the line before it; every line is taken once")
+    digest = hashlib.sha256(data).hexdigest()
+    return Captions(storable(name), form, tuple(cues), text, digest, found.notices, timed)
 
 
 def _form(lines: list[str]) -> tuple[str, Callable[[list[str], Found], None]]:
