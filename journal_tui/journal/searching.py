@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from journal_tui.domain.kinds import Kind
+from journal_tui.domain.text import folded
 from journal_tui.journal.opening import Journal
 from journal_tui.store.search import find
 
@@ -44,3 +45,9 @@ def search(journal: Journal, words: str, *, job_id: str | None = None, limit: in
         )
         for row in find(journal.store, words, job_id, limit)
     ]
+
+
+def holds_all(text: str, words: str) -> bool:
+    """True when ``text`` holds every one of ``words``, in any order, case and accents' form apart."""
+    inside = folded(text)
+    return all(word in inside for word in folded(words).split())

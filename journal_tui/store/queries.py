@@ -57,6 +57,16 @@ def visits(store: Store, job_id: str, limit: int, before: tuple[str, str] | None
     return [rows.visit(row) for row in found]
 
 
+def drafted_visits(store: Store, job_id: str) -> list[Visit]:
+    """Return a job's visits that drafts were made from, newest first, at most 500."""
+    found = store.rows(
+        f"{_VISIT} WHERE v.job_id = ? AND EXISTS (SELECT 1 FROM drafts d WHERE d.visit_id = v.id)"
+        " ORDER BY v.day DESC, v.id DESC LIMIT 500",
+        [job_id],
+    )
+    return [rows.visit(row) for row in found]
+
+
 def visit(store: Store, visit_id: str) -> Visit | None:
     """Return one visit."""
     row = store.row(f"{_VISIT} WHERE v.id = ?", [visit_id])
@@ -182,6 +192,16 @@ def punch_item(store: Store, item_id: str) -> PunchItem | None:
     """Return one punch item."""
     row = store.row(f"{_ITEM} WHERE p.id = ?", [item_id])
     return rows.punch_item(row) if row else None
+
+
+def phase_counts(store: Store, job_id: str) -> list[Row]:
+    """Return (phase, open, waiting, closed) counts of a job's punch items, in no order."""
+    return store.rows(
+        "SELECT phase, sum(state = 'open') AS open, sum(state <> 'open') AS closed,"
+        " sum(state = 'open' AND who IS NOT NULL AND who <> 'crew') AS waiting"
+        " FROM punch_items WHERE job_id = ? GROUP BY phase",
+        [job_id],
+    )
 
 
 def item_of_entry(store: Store, entry_id: str) -> PunchItem | None:

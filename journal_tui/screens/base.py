@@ -1,0 +1,204 @@
+"""What every screen of the journal has in common.
+
+How a screen is made:
+
+* declare its commands in ``OWN_COMMANDS`` (see ``commands.py``) and give an ``action_...`` for each;
+* yield its widgets in ``body()``; the title, the status line and the keys stand around them;
+* read its data in ``reload()``: called when the screen is mounted, when it comes to the front again and
+  after undo. Small indexed reads may stay there; anything slow goes to ``work``;
+* wrap what may fail in ``with self.trying():``, which shows a ``JournalError`` in words;
+* long work: ``self.work("draft", do)``, where ``do(journal, progress)`` runs in a thread with a journal
+  of its own; then ``on_work_done`` and ``on_work_failed`` (call ``super()`` in the latter) get the outcome;
+* user text only through ``lines.pieces``/``spread``/``fit`` or ``Content``: never as markup.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual.app import ComposeResult
+from textual.screen import Screen
+from textual.widget import Widget
+
+from journal_tui.domain.errors import JournalError
+from journal_tui.domain.times import short_day
+from journal_tui.journal.opening import Journal
+from journal_tui.screens.commands import EVERYWHERE, Command, unique
+from journal_tui.screens.frame import KeyLine, StatusLine, TitleLine
+from journal_tui.screens.working import Progress, WorkDone, WorkFailed, WorkMoved, begin
+
+if TYPE_CHECKING:
+    from journal_tui.screens.app import JournalApp
+
+
+class JournalScreen(Screen[object]):
+    """A screen of the journal; see the head of this module."""
+
+    OWN_COMMANDS: ClassVar[tuple[type[Command], ...]] = ()
+    #: What F1 says of the screen as a whole.
+    HELP = ""
+    AUTO_FOCUS = "LineList, TypingLine"
+    DEFAULT_CSS = "JournalScreen { layout: vertical; background: $paper; color: $ink; }"
+
+    def __init_subclass__(cls, **options: bool) -> None:
+        # Before Textual gathers the bindings: they are made from the commands.
+        if "OWN_COMMANDS" in cls.__dict__:
+            cls.BINDINGS = [command.binding() for command in unique((*cls.OWN_COMMANDS, *EVERYWHERE))]
+        super().__init_subclass__(**options)
+
+    def __init__(self, job_id: str | None = None) -> None:
+        super().__init__()
+        #: The job the screen is about; undo takes back its newest change.
+        self.job_id = job_id
+        self._working: str | None = None
+
+    @property
+    def journal(self) -> Journal:
+        """The journal, for use in the screen's own thread."""
+        return self.japp.journal
+
+    @property
+    def japp(self) -> JournalApp:
+        """The app."""
+        return cast("JournalApp", self.app)
+
+    @classmethod
+    def commands(cls) -> tuple[type[Command], ...]:
+        """Return all that can be done here, the screen's own first."""
+        return unique((*cls.OWN_COMMANDS, *EVERYWHERE))
+
+    # What stands on it -------------------------------------------------------------------------
+
+    def compose(self) -> ComposeResult:
+        yield TitleLine()
+        yield from self.body()
+        yield StatusLine()
+        yield KeyLine(self.commands())
+
+    def body(self) -> ComposeResult:
+        """Yield the widgets between the title and the status line."""
+        raise NotImplementedError
+
+    def reload(self) -> None:
+        """Read the screen's data again and show it."""
+
+    def title_is(self, where: str, what: str = "", right: str | None = None) -> None:
+        """Say at the top which house, what of it, and at the right what day it is."""
+        line = self.query_one(TitleLine)
+        line.where, line.what = where, what
+        line.right = short_day(self.journal.today()) if right is None else right
+
+    def on_mount(self) -> None:
+        with self.trying():
+            self.reload()
+
+    def on_screen_resume(self) -> None:
+        # The first resume comes before mount; afterwards the screen was covered by another.
+        if self.is_mounted:
+            with self.trying():
+                self.reload()
+
+    # What it says --------------------------------------------------------------------------------
+
+    def say(self, text: str) -> None:
+        """Show a message in the status line, literally."""
+        self.query_one(StatusLine).say(text)
+
+    def fail(self, error: JournalError) -> None:
+        """Show what is wrong and the way out."""
+        self.query_one(StatusLine).fault(error.title, error.body)
+
+    @contextmanager
+    def trying(self) -> Iterator[None]:
+        """Show a ``JournalError`` raised inside instead of letting it through."""
+        try:
+            yield
+        except JournalError as error:
+            self.fail(error)
+
+    # Long work -----------------------------------------------------------------------------------
+
+    def work(self, name: str, do: Callable[[Journal, Progress], object]) -> None:
+        """Run ``do(journal, progress)`` in a thread; see ``working.begin``."""
+        begin(self, name, do)
+
+    def on_work_moved(self, event: WorkMoved) -> None:
+        self._working = event.name
+        self.query_one(StatusLine).progress(event.what, event.share)
+
+    def on_work_done(self, event: WorkDone) -> None:
+        self._work_ended(event.name)
+
+    def on_work_failed(self, event: WorkFailed) -> None:
+        self._work_ended(event.name)
+        self.fail(event.error)
+
+    def _work_ended(self, name: str) -> None:
+        if self._working == name:
+            self._working = None
+            self.say("")
+
+    def stop_work(self) -> bool:
+        """Stop the long work shown in the status line; False when there is none."""
+        if self._working is None:
+            return False
+        self.workers.cancel_group(self, self._working)
+        self._working = None
+        self.say("Stopped. Nothing was saved.")
+        return True
+
+    # What can be done everywhere -------------------------------------------------------------------
+
+    def action_undo(self) -> None:
+        from journal_tui.journal.undoing import undo
+
+        if self.job_id is None:
+            self.say("There is nothing to undo here.")
+            return
+        with self.trying():
+            label = undo(self.journal, self.job_id)
+            self.reload()
+            self.say(f"Undone: {label}.")
+
+    def action_back(self) -> None:
+        if self.stop_work() or self._left_the_line():
+            return
+        self.go_back()
+
+    def _left_the_line(self) -> bool:
+        from journal_tui.screens.line_list import LineList
+        from journal_tui.screens.typing_line import TypingLine
+
+        lists: list[Widget] = [w for w in self.query(LineList) if w.display and w.can_focus]
+        if isinstance(self.focused, TypingLine) and lists:
+            lists[0].focus()
+            if self.focused_was_unfinished():
+                self.say("What you typed is kept in the line.")
+            return True
+        return False
+
+    def focused_was_unfinished(self) -> bool:
+        """True when a line on this screen holds text not used yet."""
+        from journal_tui.screens.typing_line import TypingLine
+
+        return any(line.unfinished for line in self.query(TypingLine))
+
+    def go_back(self) -> None:
+        """Go to the screen before this one."""
+        if len(self.app.screen_stack) > 1:
+            self.app.pop_screen()
+        else:
+            self.say("This is the first screen. ctrl+q leaves the journal.")
+
+    def action_help(self) -> None:
+        from journal_tui.screens.help import HelpScreen
+
+        self.app.push_screen(HelpScreen(self))
+
+    def action_change_light(self) -> None:
+        self.japp.change_light()
+
+    async def action_leave_journal(self) -> None:
+        await self.app.action_quit()

@@ -1,0 +1,73 @@
+"""Lines of a list: how text is fitted into columns, literally and by the cells it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from rich.cells import cell_len, set_cell_size
+from textual.content import Content
+
+from journal_tui.domain.text import one_line, visible
+
+#: A piece of a line: text as a person typed it, and a style made of theme variables.
+Piece = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of a list.
+
+    ``key`` names what it shows and stays the same when the data changes. ``draw`` gives the line for a
+    width in cells. ``words`` is what filtering looks at. A row that is a heading is not ``selectable``.
+    """
+
+    key: str
+    draw: Callable[[int], Content]
+    words: str = ""
+    selectable: bool = True
+
+
+def fit(text: str, width: int) -> str:
+    """Return ``text`` on one line, exactly ``width`` cells wide: cut with an ellipsis, or padded."""
+    if width <= 0:
+        return ""
+    shown = one_line(text)
+    if cell_len(shown) > width:
+        return set_cell_size(set_cell_size(shown, width - 1).rstrip() + "…", width)
+    return set_cell_size(shown, width)
+
+
+def cut(text: str, width: int) -> str:
+    """Return ``text`` on one line, at most ``width`` cells wide."""
+    shown = one_line(text)
+    return shown if cell_len(shown) <= width else fit(shown, width)
+
+
+def pieces(*parts: Piece) -> Content:
+    """Return a line of styled pieces; their text is shown literally."""
+    return Content.assemble(*((text, style) for text, style in parts if text))
+
+
+def spread(left: list[Piece], right: list[Piece], width: int) -> Content:
+    """Return a line with ``right`` at the edge and ``left`` cut to what that leaves of ``width`` cells."""
+    right = [(literal(text), style) for text, style in right]
+    right_width = sum(cell_len(text) for text, _style in right)
+    if right_width >= width:
+        right, right_width = [], 0
+    room = width - right_width - (1 if right else 0)
+    shown: list[Piece] = []
+    for text, style in left:
+        piece = literal(text)
+        if cell_len(piece) > room:
+            piece = set_cell_size(set_cell_size(piece, max(0, room - 1)) + "…", room)
+        shown.append((piece, style))
+        room -= cell_len(piece)
+        if room <= 0:
+            break
+    return pieces(*shown, (" " * (max(0, room) + (1 if right else 0)), ""), *right)
+
+
+def literal(text: str) -> str:
+    """Return ``text`` on one line, nothing in it acting, the blanks that pad columns kept."""
+    return visible(text).replace("\n", " ").replace("\t", " ")

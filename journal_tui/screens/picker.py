@@ -1,0 +1,115 @@
+"""Small questions at the foot of the screen: one of a few words by a letter, or one line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from journal_tui.domain.text import one_line
+from journal_tui.screens.lines import Piece, pieces
+from journal_tui.screens.typing_line import TypingLine
+
+_SPARE = "1234567890"
+
+
+def letters_for(words: Sequence[str]) -> list[str]:
+    """Return a key for each word, all different: its first free letter, else any letter of it, else a digit.
+
+    Words beyond what letters and digits can tell apart get "" and are reached by typing.
+    """
+    taken: set[str] = set()
+    keys = []
+    for word in words:
+        letters = [c for c in word.lower() if c.isascii() and c.isalpha()]
+        key = next((c for c in [*letters, *_SPARE] if c not in taken), "")
+        taken.add(key)
+        keys.append(key)
+    return keys
+
+
+class Picker(ModalScreen[str | None]):
+    """Choose one of a few words by its letter; esc leaves things as they are (the result is None).
+
+    ``push_screen(Picker("kind", ["saw", "chose"], current="saw"), callback)``. The result is the word.
+    """
+
+    DEFAULT_CSS = """
+    Picker { align: left bottom; background: transparent; }
+    Picker Static { width: 100%; height: auto; max-height: 8; background: $bench; color: $ink;
+        padding: 0 1; border-top: solid $tick; }
+    """
+    BINDINGS = [Binding("escape", "leave", "Leave as it is", id="picker.leave")]  # noqa: RUF012
+
+    def __init__(self, what: str, choices: Sequence[str], current: str | None = None) -> None:
+        super().__init__()
+        self._what, self._choices, self._current = what, list(choices), current
+        self._keys = letters_for([one_line(c) for c in choices])
+
+    def compose(self) -> ComposeResult:
+        yield Static(pieces(*self._parts()), markup=False)
+
+    def _parts(self) -> list[Piece]:
+        parts: list[Piece] = [(f"{self._what}?  ", "bold $ink")]
+        for key, choice in zip(self._keys, self._choices, strict=True):
+            now = " (now)" if choice == self._current else ""
+            # Blanks inside a choice do not break, so that a letter stays with its word.
+            shown = one_line(choice).replace(" ", "\N{NO-BREAK SPACE}") + now.replace(
+                " ", "\N{NO-BREAK SPACE}"
+            )
+            parts += [(key, "bold $mark"), (f"\N{NO-BREAK SPACE}{shown}", "$ink"), ("   ", "")]
+        parts += [("esc", "bold $mark"), ("\N{NO-BREAK SPACE}as it is", "$soft")]
+        return parts
+
+    def on_key(self, event: events.Key) -> None:
+        character = (event.character or "").lower()
+        if character and character in self._keys:
+            event.stop()
+            self.dismiss(self._choices[self._keys.index(character)])
+
+    def action_leave(self) -> None:
+        self.dismiss(None)
+
+
+class Ask(ModalScreen[str | None]):
+    """Ask for one line, such as an entry's words; enter gives it, esc leaves things as they are (None).
+
+    What is typed is kept under ``place`` until it was given, also when the question is left with esc.
+    """
+
+    DEFAULT_CSS = """
+    Ask { align: left bottom; background: transparent; layout: vertical; }
+    Ask Static { width: 100%; height: 1; background: $bench; color: $ink; padding: 0 1; }
+    """
+    BINDINGS = [Binding("escape", "leave", "Leave as it is", id="ask.leave")]  # noqa: RUF012
+
+    def __init__(self, what: str, place: str, value: str = "") -> None:
+        super().__init__()
+        self._what, self._place, self._value = what, place, value
+
+    def compose(self) -> ComposeResult:
+        parts: list[Piece] = [
+            (f"{self._what}   ", "bold $ink"),
+            ("enter", "bold $mark"),
+            (" takes it   ", "$soft"),
+            ("esc", "bold $mark"),
+            (" as it was", "$soft"),
+        ]
+        yield Static(pieces(*parts), markup=False)
+        yield TypingLine(self._place, value=self._value)
+
+    def on_mount(self) -> None:
+        self.query_one(TypingLine).focus()
+
+    def on_input_submitted(self, event: TypingLine.Submitted) -> None:
+        line = self.query_one(TypingLine)
+        text = line.value
+        line.used()
+        self.dismiss(text)
+
+    def action_leave(self) -> None:
+        self.dismiss(None)

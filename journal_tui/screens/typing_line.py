@@ -1,0 +1,62 @@
+"""The one line in which things are typed, kept as they are typed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, cast
+
+from textual.widgets import Input
+
+if TYPE_CHECKING:
+    from journal_tui.screens.app import JournalApp
+
+
+class TypingLine(Input):
+    """A line to type in. What stands in it is saved at every key under ``place`` and comes back with it.
+
+    ``place`` names the line for good, such as ``note/JOB-ID``. After the text was used for what it was
+    typed for, call ``used()``.
+    """
+
+    HELP = (
+        "A line to type in. It is saved at every key: leave it with esc, or lose the window, and the text is "
+        "here when you come back. ctrl+u empties it."
+    )
+    DEFAULT_CSS = """
+    TypingLine, TypingLine:focus {
+        border: none; height: 1; padding: 0 1; background: $bench; color: $ink; background-tint: $bench 0%;
+    }
+    TypingLine > .input--placeholder { color: $faded; }
+    """
+
+    def __init__(self, place: str, *, value: str = "", placeholder: str = "", id: str | None = None) -> None:
+        super().__init__(placeholder=placeholder, id=id, select_on_focus=False)
+        self.cursor_blink = False
+        self.place = place
+        #: What stands in the line when nothing was left half typed.
+        self.given = value
+
+    def on_mount(self) -> None:
+        self.move_to(self.place, self.given)
+
+    def move_to(self, place: str, given: str = "") -> None:
+        """Type for another place from now on: show what was left half typed there, else ``given``."""
+        self.place, self.given = place, given
+        with self.prevent(Input.Changed):
+            self.value = cast("JournalApp", self.app).autosave.recall(place) or given
+        self.cursor_position = len(self.value)
+
+    @property
+    def unfinished(self) -> bool:
+        """True when something typed here has not been used yet."""
+        return self.value != self.given and bool(self.value.strip())
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        if event.input is self:
+            kept = self.value if self.value != self.given else ""
+            cast("JournalApp", self.app).autosave.keep(self.place, kept)
+
+    def used(self) -> None:
+        """Empty the line: its text has been saved as what it was typed for."""
+        with self.prevent(Input.Changed):
+            self.value = self.given = ""
+        cast("JournalApp", self.app).autosave.keep(self.place, "")
