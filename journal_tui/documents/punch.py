@@ -7,19 +7,20 @@ since when. Each item says where it came from: the day of the visit and the time
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from journal_tui.documents.cells import padded, wrapped
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.wording import full_day
 from journal_tui.domain.kinds import Kind, Party
-from journal_tui.domain.punch import PunchItem, PunchList
+from journal_tui.domain.punch import PunchItem, PunchList, PunchState
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import clock, short_day
 
-_BOX = "[ ] "
+_BOXES = {PunchState.OPEN: "[ ]", PunchState.DONE: "[x]", PunchState.DROPPED: "[-]"}
 _AREA_CELLS = 14
 _NOTHING = "Nothing is open."
+_CLOSED = "done and dropped"
 _WAITING = "waiting on others"
 
 
@@ -48,6 +49,8 @@ def _count(plist: PunchList) -> str:
 
 
 def _notes(item: PunchItem, as_of: dt.date, *, waits: bool) -> Iterator[str]:
+    if item.closed is not None:
+        yield f"{item.state} {_day(item.closed)}"
     if item.kind is Kind.OBSERVATION:
         yield "seen, not settled"
     elif item.kind is Kind.DECISION:
@@ -71,39 +74,59 @@ def _by_party(plist: PunchList) -> Iterator[tuple[Party, list[PunchItem]]]:
             yield party, items
 
 
-def punch_text(plist: PunchList, *, title: str, as_of: dt.date, width: int = 80) -> str:
-    """Return the punch list as plain text of at most ``width`` terminal cells (40 or more)."""
+def punch_text(
+    plist: PunchList,
+    *,
+    title: str,
+    as_of: dt.date,
+    width: int = 80,
+    closed: Sequence[PunchItem] = (),
+    handle: int = 0,
+) -> str:
+    """Return the punch list as plain text of at most ``width`` terminal cells (40 or more).
+
+    ``closed`` are done and dropped items to list after the open ones; ``handle`` is how many
+    characters of the end of an item's id stand before it, to call it by.
+    """
     lines = wrapped(f"Punch list: {one_line(title)}", width)
     lines += wrapped(f"{full_day(as_of)}: {_count(plist)}", width)
     for group in plist.phases:
         lines += ["", *wrapped(one_line(group.phase), width)]
         for item in group.items:
-            lines += _item_lines(item, as_of, width, waits=False)
+            lines += _item_lines(item, as_of, width, handle, waits=False)
     for party, items in _by_party(plist):
         lines += ["", f"{_WAITING}: {party}"]
         for item in items:
-            lines += _item_lines(item, as_of, width, waits=True)
+            lines += _item_lines(item, as_of, width, handle, waits=True)
     if not plist.count:
         lines += ["", _NOTHING]
+    if closed:
+        lines += ["", _CLOSED]
+    for item in closed:
+        lines += _item_lines(item, as_of, width, handle, waits=False)
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
-def _item_lines(item: PunchItem, as_of: dt.date, width: int, *, waits: bool) -> list[str]:
-    left = len(_BOX) + 2 + _AREA_CELLS + 2
+def _item_lines(item: PunchItem, as_of: dt.date, width: int, handle: int, *, waits: bool) -> list[str]:
+    head = f"{_BOXES[item.state]} {item.id[-handle:] + '  ' if handle else ''}"
+    left = len(head) + 2 + _AREA_CELLS + 2
     area = wrapped(one_line(item.area), _AREA_CELLS)
     right = wrapped(one_line(item.text), width - left)
     note = one_line("; ".join(_notes(item, as_of, waits=waits)))
     right += wrapped(note, width - left) if note else []
     lines = []
     for row in range(max(len(area), len(right))):
-        box = _BOX if row == 0 else " " * len(_BOX)
+        box = head if row == 0 else " " * len(head)
         place = area[row] if row < len(area) else ""
         lines.append(f"  {box}{padded(place, _AREA_CELLS)}  {right[row] if row < len(right) else ''}")
     return lines
 
 
-def punch_markdown(plist: PunchList, *, title: str, as_of: dt.date) -> str:
-    """Return the punch list as CommonMark, ending in one line break; user text comes out literal."""
+def punch_markdown(plist: PunchList, *, title: str, as_of: dt.date, closed: Sequence[PunchItem] = ()) -> str:
+    """Return the punch list as CommonMark, ending in one line break; user text comes out literal.
+
+    ``closed`` are done and dropped items to list after the open ones.
+    """
     blocks = [f"# Punch list: {escape_inline(title)}", f"{full_day(as_of)}: {_count(plist)}."]
     for group in plist.phases:
         blocks.append(f"## {_heading(group.phase)}")
@@ -113,6 +136,9 @@ def punch_markdown(plist: PunchList, *, title: str, as_of: dt.date) -> str:
         blocks.append("\n".join(_item_markdown(item, as_of, waits=True) for item in items))
     if not plist.count:
         blocks.append(_NOTHING)
+    if closed:
+        blocks.append(f"## {_heading(_CLOSED)}")
+        blocks.append("\n".join(_item_markdown(item, as_of, waits=False) for item in closed))
     return "\n\n".join(blocks) + "\n"
 
 

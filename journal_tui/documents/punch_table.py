@@ -7,7 +7,7 @@ import datetime as dt
 import io
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from journal_tui.domain.punch import PunchItem, PunchList
 from journal_tui.domain.text import storable, visible
@@ -26,6 +26,8 @@ COLUMNS = (
     "said_at",
     "hazards",
     "audience",
+    "state",
+    "closed",
     "id",
 )
 
@@ -37,10 +39,11 @@ _FORMULA = tuple("=+-@＝＋－＠'")
 _ACTING = re.compile("[\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\u2028\u2029\ufeff]")
 
 
-def _all_items(plist: PunchList) -> Iterator[PunchItem]:
+def _all_items(plist: PunchList, closed: Sequence[PunchItem]) -> Iterator[PunchItem]:
     for group in plist.phases:
         yield from group.items
     yield from plist.waiting
+    yield from closed
 
 
 def guarded(cell: str) -> str:
@@ -53,20 +56,24 @@ def guarded(cell: str) -> str:
     return cell
 
 
-def punch_csv(plist: PunchList, *, as_of: dt.date) -> str:
+def punch_csv(plist: PunchList, *, as_of: dt.date, closed: Sequence[PunchItem] = ()) -> str:
     """Return the punch list as a table after RFC 4180: a header row, commas, CRLF, quotes doubled.
 
-    One item a row, in the order of the list, those that wait on others last. Dates are ISO 8601,
-    ``said_at`` is ``m:ss`` in the recording of the visit. Cells that a spreadsheet would run as a
-    formula are guarded by an apostrophe in front (see ``guarded``); control characters are made
-    visible, line breaks and tabs kept.
+    One item a row, in the order of the list, those that wait on others after, ``closed`` ones
+    (done and dropped) last. Dates are ISO 8601, ``said_at`` is ``m:ss`` in the recording of the
+    visit. Cells that a spreadsheet would run as a formula are guarded by an apostrophe in front (see
+    ``guarded``); control characters are made visible, line breaks and tabs kept.
     """
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(COLUMNS)
-    for item in _all_items(plist):
+    for item in _all_items(plist, closed):
         writer.writerow([guarded(visible(cell)) for cell in _cells(item, as_of)])
     return out.getvalue()
+
+
+def _days_open(item: PunchItem, as_of: dt.date) -> int:
+    return max(0, ((item.closed or as_of) - item.since).days)
 
 
 def _cells(item: PunchItem, as_of: dt.date) -> list[str]:
@@ -78,27 +85,30 @@ def _cells(item: PunchItem, as_of: dt.date) -> list[str]:
         item.who or "",
         "yes" if item.waits_elsewhere else "no",
         item.since.isoformat(),
-        str(max(0, (as_of - item.since).days)),
+        str(_days_open(item, as_of)),
         item.visit_day.isoformat() if item.visit_day else "",
         clock(item.said_at) if item.said_at is not None else "",
         " ".join(item.hazards),
         item.audience.value,
+        item.state.value,
+        item.closed.isoformat() if item.closed else "",
         item.id,
     ]
 
 
-def punch_json(plist: PunchList, *, title: str, as_of: dt.date) -> str:
+def punch_json(plist: PunchList, *, title: str, as_of: dt.date, closed: Sequence[PunchItem] = ()) -> str:
     """Return the punch list as a JSON object (RFC 8259) with ``title``, ``as_of`` and ``items``.
 
-    Items are in the order of the list, those that wait on others last. ``said_at`` is seconds in the
-    recording. Text comes back exactly; characters a terminal would obey are written as escapes.
+    Items are in the order of the list, those that wait on others after, ``closed`` ones (done and
+    dropped) last. ``said_at`` is seconds in the recording. Text comes back exactly; characters a
+    terminal would obey are written as escapes.
     """
     body = {
         "title": storable(title),
         "as_of": as_of.isoformat(),
         "open": plist.count,
         "waiting": len(plist.waiting),
-        "items": [_record(item, as_of) for item in _all_items(plist)],
+        "items": [_record(item, as_of) for item in _all_items(plist, closed)],
     }
     text = json.dumps(body, ensure_ascii=False, indent=2)
     return _ACTING.sub(lambda m: f"\\u{ord(m.group()):04x}", text) + "\n"
@@ -113,10 +123,12 @@ def _record(item: PunchItem, as_of: dt.date) -> dict[str, object]:
         "who": item.who.value if item.who else None,
         "waiting": item.waits_elsewhere,
         "since": item.since.isoformat(),
-        "days_open": max(0, (as_of - item.since).days),
+        "days_open": _days_open(item, as_of),
         "visit_day": item.visit_day.isoformat() if item.visit_day else None,
         "said_at": item.said_at,
         "hazards": [hazard.value for hazard in item.hazards],
         "audience": item.audience.value,
+        "state": item.state.value,
+        "closed": item.closed.isoformat() if item.closed else None,
         "id": item.id,
     }
