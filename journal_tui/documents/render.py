@@ -26,7 +26,7 @@ def parser() -> MarkdownIt:
     from markdown_it import MarkdownIt
 
     class Parser(MarkdownIt):
-        def validateLink(self, url: str) -> bool:  # noqa: N802 - the library's own name
+        def validateLink(self, url: str) -> bool:
             return bool(_SCHEMES.match(url))
 
     made = Parser("commonmark", {"html": False}).disable("image")

@@ -1,4 +1,4 @@
-"""Counting the syllables of English words by rule, with a list of exceptions."""
+"""Counting the syllables of English words: groups of vowels, corrected by rule, with exceptions."""
 
 from __future__ import annotations
 
@@ -9,22 +9,36 @@ from journal_tui.documents.wording import data_table
 
 _PARTS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[\d][\d.,/]*")
 _VOWELS = re.compile(r"[aeiouy]+")
-#: An e that is not heard: at the end (not after l and a consonant), in -ed not after t or d, in -es not
-#: after a hiss, and before -ly, -ful, -less, -ness, -ment.
+#: Letters written and not heard: an e at the end (but "table", "acre"), in -ed (but "needed"), in -es (but
+#: "boxes") and before a common ending; the u of "guess" and "quite".
 _MUTE = re.compile(
-    r"(?<=[^aeiouy])e$(?<![bcdfgkpstz]le)|(?<=[^aeioutdy])ed$(?<![bcdfgkptz]led$)|"
-    r"(?<=[^aeiouylszxcg])es$|(?<=[aeiouy]l)es$|"
-    r"(?<=[aeiouy][bcdfgklmnprstvz])e(?=(?:ly|ful|less|ness|ment|ments|where)$)"
+    r"(?<=[gq])ue(?=s?$)|(?<=[^aeiouy])e$(?<![^aeiouylr]le)(?<![^aeiouylr]re)"
+    r"|(?<=[^aeioutdy])ed$(?<![^aeiouylr]led)|(?<=[aeiouy]y)ed$"
+    r"|(?<=[^aeiouyszxcg])es$(?<![^aeiouylr]les)(?<![cs]hes)"
+    r"|(?:(?<=[aeiouy][^aeiouy])|(?<=[aeiouy][^aeiouy]{2}))(?<![^aeiouylr]l)e"
+    r"(?=(?:ly|ful|fully|less|ness|where|thing|times?|work|place|line|room)$)"
+    r"|(?<=\w\w[^aeiouyl])e(?=ments?$)|(?<=ic)a(?=lly$)"
+    r"|(?<=[gq])u(?=[aeiouy])|(?<=^som)e(?=\w)"
 )
-#: Two vowels side by side that are said apart.
+#: Vowels side by side that are said apart, as in "area", "client" or "drying".
 _APART = re.compile(
-    r"i[aou](?!u?s$|n$|l$|t)|[^tscgx]ia[nl]|ea[tc]e|eo(?!u)|[aeou]ing|u[ae](?=[tln])|[aeou]y[aeo]"
+    r"(?<![tscgxln])i(?:a(?!ge)|o(?!us?n)|um?$|us)|(?<=[ln])i(?:a|um|us|o(?!n))"
+    r"|[ck]i(?:a(?=t)|o(?=l))|(?<=[tsc])i(?=ate|ati|o$)"
+    r"|(?<=[bdlprtv])ie(?=nt|nc|s?t$)|ie(?=ty)|(?<=[bdflprtvs])ie(?=rs?$)|(?<=[lr])ie(?=t)|(?<=qu)ie(?=t)"
+    r"|(?<=cr)ea(?=t)|(?<=[rd])ea(?=s?$)|eo(?=[lmnr])|[aou]i?(?=ing)|[eiuy]ing|oe(?=[tm])"
+    r"|(?<=[^gq])u(?:a|ou)|(?<=[^gqb])ui(?=t[iy])|[aeo]y(?=[aeo])|[uo]e(?=[lt]$)|sms?$|thms?$"
 )
 
 
 def syllables_in(word: str) -> int:
-    """Return how many syllables ``word`` has: at least 1; a number is 1, parts of a compound add up."""
-    return sum(_part(part.casefold()) for part in _PARTS.findall(word)) or 1
+    """Return how many syllables ``word`` has: at least 1; a number or an abbreviation in capitals is 1,
+    the parts of a compound add up.
+    """
+    return sum(1 if _spelled(part) else _part(part.casefold()) for part in _PARTS.findall(word)) or 1
+
+
+def _spelled(part: str) -> bool:
+    return 1 < len(part) < 6 and part.isupper()
 
 
 @cache
@@ -48,8 +62,9 @@ def _part(word: str) -> int:
     for form in (plain, plain.removesuffix("'s"), plain.removesuffix("s")):
         if form in known:
             return known[form]
+    if re.search(r"[^aeiouyrl]n't$", plain):  # "doesn't", "couldn't"
+        return _part(plain.removesuffix("n't")) + 1
+    plain = re.sub(r"'s$", "es" if re.search(r"(?:[sxz]|[cs]h|[cg]e)'s$", plain) else "s", plain)
     plain = plain.replace("'", "")
-    if not _VOWELS.search(plain):
-        return 1
     heard = _MUTE.sub("", plain)
     return max(1, len(_VOWELS.findall(heard)) + len(_APART.findall(heard)))

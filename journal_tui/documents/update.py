@@ -15,6 +15,7 @@ from collections.abc import Iterable, Sequence
 from journal_tui.documents.cautions import cautions_for
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.glossary import Glossary, standard_glossary
+from journal_tui.documents.voice import as_request, to_reader
 from journal_tui.documents.wording import (
     capital,
     data_table,
@@ -50,7 +51,7 @@ def update_markdown(facts: UpdateFacts, words: Glossary | None = None) -> str:
         explainer = _Explainer(words or standard_glossary())
         blocks += _section("found", _by_area(facts.found, explainer))
         blocks += _section("decided", _by_area(facts.decided, explainer))
-        blocks += _section("done" if facts.since else "done_first", _by_area(facts.done, explainer))
+        blocks += _section("done" if facts.since else "done_first", _finished(facts.done, explainer))
         blocks += _section("next", _coming(facts.next, explainer))
         blocks += _section("needed", _needs(facts, explainer))
         blocks += _section("waiting", _waits(facts, explainer))
@@ -132,7 +133,8 @@ def _grouped(facts: Sequence[ClientFact], key: str) -> dict[str, list[ClientFact
 
 
 def _label(words: str) -> str:
-    return f"**{escape_inline(words.rstrip('.'))}.**"
+    stop = "" if words[-1:] in (".", "!", "?", ":") else "."
+    return f"**{escape_inline(words)}{stop}**"
 
 
 def _area_label(area: str) -> str:
@@ -153,8 +155,14 @@ def _by_area(facts: Sequence[ClientFact], explainer: _Explainer) -> list[Block]:
     return blocks
 
 
+def _finished(facts: Sequence[ClientFact], explainer: _Explainer) -> list[Block]:
+    # Most of them are still worded as the work they were on the list, so the lead says they are done.
+    blocks = _by_area(facts, explainer)
+    return [[said("done")], *blocks] if blocks else []
+
+
 def _fact_line(fact: ClientFact) -> str:
-    return escape_inline(sentence(fact.text))
+    return escape_inline(sentence(to_reader(fact.text)))
 
 
 def _coming(facts: Sequence[ClientFact], explainer: _Explainer) -> list[Block]:
@@ -178,7 +186,7 @@ def _needs(facts: UpdateFacts, explainer: _Explainer) -> list[Block]:
 
 def _need(number: int, fact: ClientFact, today: dt.date) -> Block:
     mark = f"{number}. "
-    lines = [f"{_area_label(fact.area)} {_fact_line(fact)}"]
+    lines = [f"{_area_label(fact.area)} {escape_inline(sentence(as_request(fact.text)))}"]
     if fact.day < today:
         lines.append(said("open_since", day=plain_day(fact.day, today)))
     return [mark + lines[0], *(" " * len(mark) + line for line in lines[1:])]
@@ -203,16 +211,18 @@ def _wait_line(fact: ClientFact, today: dt.date) -> str:
 
 
 def _care(facts: UpdateFacts) -> list[Block]:
-    told = (facts.found, facts.decided, facts.done, facts.next, facts.needed, facts.waiting)
-    cautions = cautions_for(hazard for group in told for fact in group for hazard in fact.hazards)
+    # What is done is no longer a danger to warn of.
+    told = [*facts.found, *facts.decided, *facts.next, *facts.needed, *facts.waiting]
+    cautions = cautions_for(hazard for fact in told for hazard in fact.hazards)
     if not cautions:
         return []
     blocks: list[Block] = [[said("care")]]
     for caution in cautions:
-        lines = [f"**{caution.label}.** {caution.say}"]
+        areas = {folded(fact.area): one_line(fact.area) for fact in told if caution.hazard in fact.hazards}
+        where = listed([area for area in areas.values() if area])
+        blocks.append([f"{_label(f'{caution.label} ({where})' if where else caution.label)} {caution.say}"])
         if caution.rule:
-            lines.append(f"(Rule: {caution.rule}.)")
-        blocks.append(lines)
+            blocks[-1].append(said("rule", rule=caution.rule))
     return [*blocks, [said("last_word")]]
 
 

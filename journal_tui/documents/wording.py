@@ -11,7 +11,6 @@ from typing import Any
 
 from journal_tui.domain.text import one_line
 
-
 #: English whatever the machine's language is set to: the same facts must make the same bytes.
 DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 MONTHS = ["January", "February", "March", "April", "May", "June"]

@@ -1,0 +1,87 @@
+"""A note's words turned to the reader: "the client wants" becomes "you want".
+
+Only the words of ``voice.toml`` change, and only where they can mean the person; a note without them
+comes out as it was written.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import cache
+
+from journal_tui.documents.wording import data_table
+from journal_tui.domain.text import one_line
+
+
+@dataclass(frozen=True, slots=True)
+class _Rules:
+    verbs: dict[str, str]
+    owned: re.Pattern[str]
+    has_verb: re.Pattern[str]
+    choice: re.Pattern[str]
+    person: re.Pattern[str]
+    duty: re.Pattern[str]
+    tell: re.Pattern[str]
+    request: re.Pattern[str]
+    question: re.Pattern[str]
+
+
+def _any(words: Iterable[str]) -> str:
+    return "(?:" + "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True)) + ")"
+
+
+@cache
+def _rules() -> _Rules:
+    data = data_table("voice.toml")
+    who = rf"\b(?:the )?{_any(data['clients'])}"
+    asking = data["asking"]
+
+    def pattern(text: str) -> re.Pattern[str]:
+        return re.compile(text, re.IGNORECASE)
+
+    return _Rules(
+        verbs=data["verbs"],
+        owned=pattern(rf"{who}['’]s\b"),
+        has_verb=pattern(rf"{who} ({_any(data['verbs'])})\b"),
+        choice=pattern(rf"{who} (?={_any(data['words']['yours'])}\b)"),
+        person=pattern(rf"{who}(?=[.,;:!?)]|$| {_any(data['words']['after'])}\b)"),
+        duty=pattern(rf"^{who} {_any(asking['duties'])} (?=[a-z])"),
+        tell=pattern(rf"^ask {who} (?={_any(asking['tell'])}\b)"),
+        request=pattern(rf"^(?={_any(asking['requests'])} )"),
+        question=pattern(rf"^{_any(asking['questions'])}\b"),
+    )
+
+
+def to_reader(text: str) -> str:
+    """Return a note on one line, speaking to the client instead of about them."""
+    rules = _rules()
+    line = _turned(rules.owned, lambda _m: "your", one_line(text))
+    line = _turned(rules.has_verb, lambda m: f"you {rules.verbs[m.group(1).lower()]}", line)
+    line = _turned(rules.choice, lambda _m: "your ", line)
+    return _turned(rules.person, lambda _m: "you", line)
+
+
+def _turned(pattern: re.Pattern[str], said: Callable[[re.Match[str]], str], line: str) -> str:
+    others: list[str] = data_table("voice.toml")["words"]["others"]
+
+    def turn(match: re.Match[str]) -> str:
+        # "the previous owner" is somebody else.
+        before = line[: match.start()].split()[-1:]
+        return match.group() if before and before[0].casefold() in others else said(match)
+
+    return pattern.sub(turn, line)
+
+
+def as_request(text: str) -> str:
+    """Return a note about something the client owes, as a polite request or a question to them."""
+    rules = _rules()
+    line = one_line(text)
+    asked = rules.tell.sub("please tell us ", rules.duty.sub("please ", line))
+    if asked == line and rules.request.match(line):
+        asked = f"please {line[0].lower()}{line[1:]}"
+    asked = to_reader(asked)
+    if rules.question.match(asked):
+        return asked.rstrip(".").rstrip() + ("" if asked.endswith("?") else "?")
+    return asked
