@@ -1,0 +1,17 @@
+"""The plain command line: every capability as text in and text out, no screens needed.
+
+Importing this loads nothing heavy: each command imports what it uses when it runs.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from typing import NoReturn
+
+
+def main(argv: Sequence[str] | None = None) -> NoReturn:
+    """Run one command and leave with its exit code: 0 done, 1 nothing found, 2 bad input."""
+    from journal_tui.cli.program import run
+
+    raise SystemExit(run(sys.argv[1:] if argv is None else argv))

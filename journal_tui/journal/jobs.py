@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job
-from journal_tui.domain.kinds import STANDARD_PHASES
+from journal_tui.domain.kinds import OTHER_PHASE, STANDARD_PHASES
 from journal_tui.domain.text import folded, one_line
 from journal_tui.journal.opening import Journal
 from journal_tui.store import queries, rows
@@ -73,6 +73,22 @@ def find_job(journal: Journal, words: str) -> Job:
 
 def _all_in(words: str, text: str) -> bool:
     return all(word in folded(text) for word in words.split())
+
+
+def phase_named(job: Job, text: str) -> str:
+    """Return the phase of a job that ``text`` names, whole or by the beginning of it.
+
+    Raises ``BadInput`` listing the job's phases when it names none or several.
+    """
+    names = dict.fromkeys((*job.phases, OTHER_PHASE))
+    wanted = folded(text)
+    found = [name for name in names if folded(name) == wanted] or [
+        name for name in names if wanted and folded(name).startswith(wanted)
+    ]
+    if len(found) != 1:
+        listed = ", ".join(one_line(name) for name in names)
+        raise BadInput(f'"{one_line(text)[:40]}" is no phase of this job', f"It has: {listed}.")
+    return found[0]
 
 
 def add_job(

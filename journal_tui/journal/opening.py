@@ -8,6 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from journal_tui.domain.errors import BadInput, JournalFileError, NothingFound
+from journal_tui.domain.text import one_line
 from journal_tui.store.store import Store
 
 #: The environment variable that names the journal file when ``--journal`` does not.
@@ -53,6 +55,56 @@ def open_journal(path: Path | None = None, today: Callable[[], dt.date] = dt.dat
     return Journal(Store(path.expanduser() if path else default_path()), today)
 
 
-def backup(journal: Journal, target: Path) -> None:
-    """Copy the journal to ``target`` while it is in use."""
-    journal.store.backup(target.expanduser())
+def open_existing(path: Path | None = None, today: Callable[[], dt.date] = dt.date.today) -> Journal:
+    """Open a journal that must be there already. Raises ``NothingFound`` when it is not."""
+    where = path.expanduser() if path else default_path()
+    if not os.path.lexists(where):
+        raise NothingFound(
+            f"there is no journal at {one_line(str(where))} yet",
+            'Begin one with: journal-tui job add "Hall bath"',
+        )
+    return open_journal(where, today)
+
+
+@dataclass(frozen=True, slots=True)
+class Whereabouts:
+    """Where the journal is, in words: ``state`` and ``chosen_by``; ``variable`` as it is set."""
+
+    path: Path
+    state: str
+    chosen_by: str
+    variable: str
+
+
+def whereabouts(path: Path | None = None) -> Whereabouts:
+    """Return where the journal is and what decides it; nothing is opened or made."""
+    named = os.environ.get(PATH_VARIABLE, "")
+    where = (path.expanduser() if path else default_path()).absolute()
+    chosen = "by --journal" if path else f"by {PATH_VARIABLE}" if named else "the usual place"
+    state = "not there yet"
+    if os.path.lexists(where):
+        state = f"{where.stat().st_size / 1024:,.0f} KB" if where.is_file() else "not a file"
+    return Whereabouts(
+        where, state, chosen, f"{PATH_VARIABLE}={named}" if named else f"{PATH_VARIABLE} not set"
+    )
+
+
+def backup(journal: Journal, target: Path) -> Path:
+    """Copy the journal to a new file while it is in use; return where it stands.
+
+    Raises ``BadInput`` when something is there already: a backup never replaces a file.
+    """
+    target = target.expanduser()
+    shown = one_line(str(target)) or "that file"
+    if target.is_dir():
+        target = target / f"journal-{journal.today().isoformat()}.db"
+        shown = one_line(str(target))
+    if os.path.lexists(target):
+        raise BadInput(f"{shown} is there already", "Name a new file for the backup.")
+    try:
+        journal.store.backup(target)
+    except JournalFileError as error:
+        raise BadInput(
+            f"cannot write the backup {shown}", f"{error.title}. Name a file in another folder or disk."
+        ) from error
+    return target

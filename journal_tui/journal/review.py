@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -86,6 +87,19 @@ def drafts(journal: Journal, visit_id: str) -> list[ReviewDraft]:
 
 def _review_draft(row: Any) -> ReviewDraft:
     return ReviewDraft(row["id"], row["visit_id"], rows.draft(row), DraftState(row["state"]), row["entry_id"])
+
+
+def visit_to_review(journal: Journal, job_id: str, day: dt.date | None = None) -> Visit:
+    """Return a job's newest visit (of ``day``) with drafts that wait, else its newest with any drafts.
+
+    Raises ``NothingFound`` when no visit has drafts.
+    """
+    found = [v for v in queries.drafted_visits(journal.store, job_id) if day in (None, v.day)]
+    if not found:
+        when = f" of {day.isoformat()}" if day else ""
+        raise NothingFound(f"no visit{when} has drafts", "Log a recording with: journal-tui log JOB FILE")
+    waiting = queries.waiting_counts(journal.store, [v.id for v in found])
+    return next((v for v in found if waiting.get(v.id)), found[0])
 
 
 def get_draft(journal: Journal, draft_id: str) -> ReviewDraft:

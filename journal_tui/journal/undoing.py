@@ -2,9 +2,30 @@
 
 from __future__ import annotations
 
+import datetime as dt
+from dataclasses import dataclass
+
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.journal.opening import Journal
+from journal_tui.store import queries
 from journal_tui.store.history import ChangedSince, last_action, put_back
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """Something that was done on a job: when (aware, UTC), what in words, and whether it was taken back."""
+
+    at: dt.datetime
+    label: str
+    undone: bool
+
+
+def history(journal: Journal, job_id: str, limit: int = 50) -> list[Deed]:
+    """Return what was done on a job, its sent updates included, newest first."""
+    return [
+        Deed(dt.datetime.fromisoformat(row["at"]), row["label"], bool(row["undone"]))
+        for row in queries.actions(journal.store, job_id, limit)
+    ]
 
 
 def undo(journal: Journal, job_id: str) -> str:

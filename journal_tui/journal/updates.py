@@ -12,7 +12,7 @@ from pathlib import Path
 
 from journal_tui.domain.document import ClientFact, DocumentKind, SentDocument, UpdateFacts
 from journal_tui.domain.entry import Entry
-from journal_tui.domain.errors import BadInput
+from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Audience, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchState, in_punch_order
@@ -238,6 +238,24 @@ def send(journal: Journal, job_id: str, markdown: str, sent_on: dt.date | None =
             w.remove("working_documents", working["id"])
         _forget_typed(w, job.id)
     return next(d for d in sent_updates(journal, job.id) if d.id == document_id)
+
+
+def send_draft(journal: Journal, draft: UpdateDraft, sent_on: dt.date | None = None) -> SentDocument:
+    """Freeze an update as it stands.
+
+    Raises ``BadInput`` while places changed on both sides are unsettled and ``NothingFound`` when
+    there is nothing to tell.
+    """
+    if draft.conflicts:
+        raise BadInput(
+            f"{draft.conflicts} places in the update are not settled",
+            "Keep one of the two versions of each, then send it.",
+        )
+    if draft.facts.empty and not draft.edited:
+        raise NothingFound(
+            "there is nothing to send", "Nothing the client may read is new since the last one."
+        )
+    return send(journal, draft.job.id, draft.markdown, sent_on)
 
 
 def sent_updates(journal: Journal, job_id: str) -> list[SentDocument]:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import BinaryIO
 
 from journal_tui.domain.draft import Draft, JobWords
 from journal_tui.domain.entry import Entry
-from journal_tui.domain.errors import AlreadyLogged, BadInput, NothingFound
+from journal_tui.domain.errors import AlreadyLogged, BadInput, CannotRead, NothingFound
 from journal_tui.domain.job import Job, Visit
+from journal_tui.domain.punch import PunchItem
 from journal_tui.domain.recording import Captions
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day, visit_day_fault
@@ -22,11 +24,15 @@ from journal_tui.store import queries, rows
 
 @dataclass(frozen=True, slots=True)
 class TimelineVisit:
-    """A visit with its entries in the order said, and how many drafts still wait for review."""
+    """A visit with its entries in the order said, and how many drafts still wait for review.
+
+    ``items`` holds, by entry id, the punch items its entries left.
+    """
 
     visit: Visit
     entries: tuple[Entry, ...]
     waiting_drafts: int
+    items: Mapping[str, PunchItem] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,19 +45,33 @@ class Drafting:
 
 
 def timeline(
-    journal: Journal, job_id: str, *, limit: int = 20, before: Visit | None = None
+    journal: Journal,
+    job_id: str,
+    *,
+    limit: int = 20,
+    before: Visit | None = None,
+    phase: str | None = None,
 ) -> list[TimelineVisit]:
-    """Return a job's visits, newest first, from the one before ``before`` on."""
+    """Return a job's visits, newest first, from the one before ``before`` on.
+
+    With ``phase``, only the visits with an entry of that phase, and of their entries only those.
+    """
     key = (before.day.isoformat(), before.id) if before else None
-    visits = queries.visits(journal.store, job_id, limit, key)
+    visits = queries.visits(journal.store, job_id, limit, key, phase)
     if not visits:
         return []
     ids = [visit.id for visit in visits]
     entries: dict[str, list[Entry]] = {visit_id: [] for visit_id in ids}
-    for entry in queries.entries_of_visits(journal.store, ids):
+    for entry in queries.entries_of_visits(journal.store, ids, phase):
         entries[entry.visit_id].append(entry)
     waiting = queries.waiting_counts(journal.store, ids)
-    return [TimelineVisit(v, tuple(entries[v.id]), waiting.get(v.id, 0)) for v in visits]
+    items = {item.entry_id: item for item in queries.items_of_visits(journal.store, ids) if item.entry_id}
+    return [
+        TimelineVisit(
+            v, tuple(entries[v.id]), waiting.get(v.id, 0), {e.id: items[e.id] for e in entries[v.id] if e.id in items}
+        )
+        for v in visits
+    ]
 
 
 def job_words(journal: Journal, job: Job) -> JobWords:
@@ -63,9 +83,29 @@ def job_words(journal: Journal, job: Job) -> JobWords:
 def read_and_draft(path: Path, words: JobWords | None = None) -> Drafting:
     """Read a caption file and draft from it; nothing is saved. Raises ``CannotRead``."""
     from journal_tui.walkthrough.captions import read_captions
+
+    return _drafted(read_captions(path), words)
+
+
+def read_stream_and_draft(stream: BinaryIO, name: str, words: JobWords | None = None) -> Drafting:
+    """Read captions to the end of ``stream``, calling them ``name``, and draft; nothing is saved.
+
+    Raises ``CannotRead``, also for more bytes than a caption file may have.
+    """
+    from journal_tui.walkthrough.captions import MOST_BYTES, read_text
+
+    data = stream.read(MOST_BYTES + 1)
+    if len(data) > MOST_BYTES:
+        raise CannotRead(
+            f"{one_line(name)} is too large (captions may have {MOST_BYTES // 1024 // 1024} MB)",
+            "It may be the recording itself; give its captions.",
+        )
+    return _drafted(read_text(name, data), words)
+
+
+def _drafted(captions: Captions, words: JobWords | None) -> Drafting:
     from journal_tui.walkthrough.drafting import draft_entries, talk_notices
 
-    captions = read_captions(path)
     notices = [str(notice) for notice in captions.notices]
     return Drafting(
         captions,

@@ -47,22 +47,23 @@ def job(store: Store, job_id: str) -> Job | None:
     return rows.job(row) if row else None
 
 
-def visits(store: Store, job_id: str, limit: int, before: tuple[str, str] | None = None) -> list[Visit]:
-    """Return a job's visits, newest first, from the one before ``before`` (day, id) on."""
+def visits(
+    store: Store,
+    job_id: str,
+    limit: int,
+    before: tuple[str, str] | None = None,
+    phase: str | None = None,
+) -> list[Visit]:
+    """Return a job's visits, newest first, from the one before ``before`` (day, id) on.
+
+    With ``phase``, only those with an entry of that phase.
+    """
     day, visit_id = before or (_AFTER_ALL, _AFTER_ALL)
+    about = "AND EXISTS (SELECT 1 FROM entries e WHERE e.visit_id = v.id AND e.phase = ?)" if phase else ""
     found = store.rows(
-        f"{_VISIT} WHERE v.job_id = ? AND (v.day, v.id) < (?, ?) ORDER BY v.day DESC, v.id DESC LIMIT ?",
-        [job_id, day, visit_id, limit],
-    )
-    return [rows.visit(row) for row in found]
-
-
-def drafted_visits(store: Store, job_id: str) -> list[Visit]:
-    """Return a job's visits that drafts were made from, newest first, at most 500."""
-    found = store.rows(
-        f"{_VISIT} WHERE v.job_id = ? AND EXISTS (SELECT 1 FROM drafts d WHERE d.visit_id = v.id)"
-        " ORDER BY v.day DESC, v.id DESC LIMIT 500",
-        [job_id],
+        f"{_VISIT} WHERE v.job_id = ? AND (v.day, v.id) < (?, ?) {about}"
+        " ORDER BY v.day DESC, v.id DESC LIMIT ?",
+        [job_id, day, visit_id, *([phase] if phase else []), limit],
     )
     return [rows.visit(row) for row in found]
 
@@ -84,13 +85,23 @@ def visits_of_recording(store: Store, sha256: str) -> list[Visit]:
     return [rows.visit(r) for r in store.rows(f"{_VISIT} WHERE r.sha256 = ? ORDER BY v.id", [sha256])]
 
 
-def entries_of_visits(store: Store, visit_ids: Sequence[str]) -> list[Entry]:
-    """Return the entries of some visits in the order they were said, typed ones last."""
+def entries_of_visits(store: Store, visit_ids: Sequence[str], phase: str | None = None) -> list[Entry]:
+    """Return the entries of some visits (of one ``phase``) in the order they were said, typed ones last."""
     marks = ", ".join("?" for _ in visit_ids)
+    about, params = ("AND e.phase = ?", [*visit_ids, phase]) if phase else ("", [*visit_ids])
     found = store.rows(
-        f"{_ENTRY} WHERE e.visit_id IN ({marks}) ORDER BY e.start IS NULL, e.start, e.id", visit_ids
+        f"{_ENTRY} WHERE e.visit_id IN ({marks}) {about} ORDER BY e.start IS NULL, e.start, e.id", params
     )
     return [rows.entry(row) for row in found]
+
+
+def items_of_visits(store: Store, visit_ids: Sequence[str]) -> list[PunchItem]:
+    """Return the punch items born from the entries of some visits, in no order."""
+    marks = ", ".join("?" for _ in visit_ids)
+    found = store.rows(
+        f"{_ITEM} WHERE p.entry_id IN (SELECT id FROM entries WHERE visit_id IN ({marks}))", visit_ids
+    )
+    return [rows.punch_item(row) for row in found]
 
 
 def entry(store: Store, entry_id: str) -> Entry | None:
@@ -257,3 +268,16 @@ def typed(store: Store, place: str) -> str:
     """Return text left unfinished in a place, "" when there is none."""
     row = store.row("SELECT text FROM typed WHERE id = ?", [place])
     return row["text"] if row else ""
+
+
+def actions(store: Store, job_id: str, limit: int) -> list[Row]:
+    """Return what was done on a job and when its documents were frozen, newest first."""
+    return list(
+        store.rows(
+            "SELECT a.at, a.label, EXISTS (SELECT 1 FROM actions u WHERE u.undoes = a.id) AS undone"
+            " FROM actions a WHERE a.job_id = ? OR a.id IN (SELECT h.action_id FROM documents d"
+            " JOIN history h ON h.table_name = 'documents' AND h.row_id = d.id AND h.op = 'insert'"
+            " WHERE d.job_id = ?) ORDER BY a.id DESC LIMIT ?",
+            [job_id, job_id, limit],
+        )
+    )

@@ -1,0 +1,224 @@
+"""Review of drafts without the screen: listed by number, then kept, dropped, changed or joined."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, TypeVar
+
+from journal_tui.cli.command import DONE, PROGRAM, Command, day_given, opened, takes_day, takes_job
+from journal_tui.cli.output import say
+from journal_tui.cli.tables import columns, draft_lines, paragraph, width
+from journal_tui.cli.visits import visit_title
+from journal_tui.domain.errors import BadInput
+from journal_tui.domain.job import Job
+from journal_tui.domain.kinds import Audience, Kind, Party
+from journal_tui.domain.text import folded, one_line
+from journal_tui.domain.times import clock
+
+if TYPE_CHECKING:
+    from journal_tui.journal.opening import Journal
+    from journal_tui.journal.review import Change, ReviewDraft
+
+_KINDS = (
+    {kind.value: kind for kind in Kind} | {kind.spoken: kind for kind in Kind} | {"next step": Kind.NEXT_STEP}
+)
+_T = TypeVar("_T")
+_NOBODY = "nobody"
+_YES_NO = {"yes": True, "no": False}
+_FIELDS = ("kind", "phase", "area", "text", "who", "audience", "open")
+
+
+def _review(args: argparse.Namespace) -> int:
+    from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.review import DraftState, drafts, visit_to_review
+
+    with opened(args) as journal:
+        job = find_job(journal, args.job)
+        visit = visit_to_review(journal, job.id, day_given(args, journal))
+        listed = drafts(journal, visit.id)
+        if args.said is not None:
+            return _said(journal, _numbered(listed, args.said))
+        steps = _Steps(args, listed, job)
+        for text in (one_line(job.name), *paragraph(visit_title(visit))):
+            say(text)
+        if not steps.any:
+            _list(listed)
+        else:
+            say(steps.take(journal, visit.id))
+        waiting = sum(d.state is DraftState.WAITING for d in drafts(journal, visit.id))
+        say(f"{waiting} of {len(drafts(journal, visit.id))} drafts wait for review.")
+    return DONE
+
+
+def _list(listed: Sequence[ReviewDraft]) -> None:
+    from journal_tui.journal.review import DraftState
+
+    for number, draft in enumerate(listed, 1):
+        mark = "" if draft.state is DraftState.WAITING else draft.state.value
+        for text in draft_lines(number, draft.draft, mark):
+            say(text)
+
+
+def _said(journal: Journal, draft: ReviewDraft) -> int:
+    from journal_tui.journal.review import said_around
+
+    for line in said_around(journal, draft):
+        mark = ">" if line.marked else " "
+        speaker = f"{line.speaker}: " if line.speaker else ""
+        text = one_line(f"{speaker}{line.text}")
+        for row in columns([(mark, 1), (clock(line.start), -7), (text, width() - 12)]):
+            say(row)
+    for text in paragraph(f"Why: {draft.draft.why}"):
+        say(text)
+    return DONE
+
+
+class _Steps:
+    """What one call changes, all of it understood before any of it is done."""
+
+    def __init__(self, args: argparse.Namespace, listed: Sequence[ReviewDraft], job: Job) -> None:
+        self.changes = _all_changes(args.set, listed, job)
+        self.joined = [_numbered(listed, text) for text in args.join]
+        self.dropped = _several(listed, args.drop)
+        self.kept = _several(listed, args.keep)
+        self.rest: bool = args.keep_rest
+        both = {d.id for d in self.kept} & {d.id for d in self.dropped + self.joined}
+        if both:
+            number = next(n for n, d in enumerate(listed, 1) if d.id in both)
+            raise BadInput(f"draft {number} is named twice", "Keep it, drop it or join it; one of them.")
+
+    @property
+    def any(self) -> bool:
+        """True when there is anything to do."""
+        return bool(self.changes or self.joined or self.dropped or self.kept or self.rest)
+
+    def take(self, journal: Journal, visit_id: str) -> str:
+        """Do all of it: changes, joins, drops, then what is kept; return what was done, in words."""
+        from journal_tui.journal import review
+
+        done = []
+        for draft, change in self.changes:
+            review.change(journal, draft.id, change)
+        # The last first: a draft joined to one that is itself joined must still find it.
+        for draft in sorted(self.joined, key=lambda d: d.draft.start, reverse=True):
+            review.join_previous(journal, draft.id)
+        for draft in self.dropped:
+            review.drop(journal, draft.id)
+        kept = review.keep(journal, [draft.id for draft in self.kept])
+        kept += review.keep_rest(journal, visit_id) if self.rest else 0
+        for word, number in (
+            ("changed", len(self.changes)),
+            ("joined", len(self.joined)),
+            ("dropped", len(self.dropped)),
+            ("kept", kept),
+        ):
+            if number:
+                done.append(f"{number} {word}")
+        return f"{', '.join(done).capitalize() or 'Nothing was left to do'}."
+
+
+def _numbered(listed: Sequence[ReviewDraft], text: str) -> ReviewDraft:
+    word = text.strip()
+    if not (word.isascii() and word.isdigit() and len(word) < 7 and 1 <= int(word) <= len(listed)):
+        raise BadInput(
+            f'there is no draft "{one_line(text)[:40]}"',
+            f"They are numbered 1 to {len(listed)}. See them with: {PROGRAM} review JOB",
+        )
+    return listed[int(word) - 1]
+
+
+def _several(listed: Sequence[ReviewDraft], lists: Sequence[str]) -> list[ReviewDraft]:
+    """Return the drafts that lists such as ``1,3-5`` name, each once, in order."""
+    found: dict[str, ReviewDraft] = {}
+    for part in (part for text in lists for part in text.split(",")):
+        first, dash, last = part.partition("-")
+        low = listed.index(_numbered(listed, first))
+        high = listed.index(_numbered(listed, last)) if dash else low
+        if high < low:
+            raise BadInput(f'"{one_line(part)[:40]}" runs backwards', "Write the lower number first.")
+        found.update((d.id, d) for d in listed[low : high + 1])
+    return list(found.values())
+
+
+def _all_changes(
+    sets: Sequence[Sequence[str]], listed: Sequence[ReviewDraft], job: Job
+) -> list[tuple[ReviewDraft, Change]]:
+    return [(_numbered(listed, number), _change(assignment, job)) for number, assignment in sets]
+
+
+def _change(assignment: str, job: Job) -> Change:
+    from journal_tui.journal.jobs import phase_named
+    from journal_tui.journal.review import Change
+
+    field, sign, value = assignment.partition("=")
+    field, word = folded(field), folded(value)
+    if not sign or field not in _FIELDS:
+        raise BadInput(
+            f'"{one_line(assignment)[:40]}" changes nothing',
+            f"Write field=value; the fields are {', '.join(_FIELDS)}.",
+        )
+    if field in ("area", "text"):
+        return Change(area=value) if field == "area" else Change(text=value)
+    if field == "phase":
+        return Change(phase=phase_named(job, value))
+    if field == "kind":
+        return Change(kind=_one_of("kind", word, _KINDS))
+    if field == "open":
+        return Change(open=_one_of("open", word, _YES_NO))
+    if field == "audience":
+        return Change(audience=_one_of("audience", word, {a.value: a for a in Audience}))
+    if word == _NOBODY:
+        return Change(nobody=True)
+    return Change(who=party_named(value))
+
+
+def party_named(text: str) -> Party:
+    """Return whose move ``text`` says it is. Raises ``BadInput``."""
+    return _one_of("who", folded(text), {party.value: party for party in Party})
+
+
+def _one_of(field: str, word: str, choices: dict[str, _T]) -> _T:
+    if word not in choices:
+        raise BadInput(f'{field} cannot be "{one_line(word)[:40]}"', f"It is one of {', '.join(choices)}.")
+    return choices[word]
+
+
+def _arguments(parser: argparse.ArgumentParser) -> None:
+    takes_job(parser)
+    takes_day(parser, "the visit of that day (else the newest with drafts that wait)")
+    parser.add_argument(
+        "--said", metavar="N", help="print what was said around draft N, and why it is a draft"
+    )
+    parser.add_argument(
+        "--keep", metavar="LIST", action="append", default=[], help="keep drafts by number, such as 1,3-5"
+    )
+    parser.add_argument("--keep-rest", action="store_true", help="keep every draft that still waits")
+    parser.add_argument(
+        "--drop", metavar="LIST", action="append", default=[], help="set drafts aside by number, such as 2,7"
+    )
+    parser.add_argument(
+        "--set",
+        metavar=("N", "FIELD=VALUE"),
+        nargs=2,
+        action="append",
+        default=[],
+        help="change draft N: kind (saw, chose, owed), phase, area, text, who (crew, client, inspector, "
+        "supplier, nobody), audience (client, crew, private) or open (yes, no)",
+    )
+    parser.add_argument(
+        "--join", metavar="N", action="append", default=[], help="join draft N to the one before it"
+    )
+
+
+COMMANDS = (
+    Command(
+        "review",
+        "List a visit's drafts by number; keep, drop, change and join them.",
+        _review,
+        'review elm\nreview elm --set 3 kind=owed --set 4 "area=tub wall" --drop 2,7 --keep-rest',
+        _arguments,
+        "Every list option can be given more than once. Numbers are those of the list as it was\n"
+        f"printed; changes are made first, then joins, drops and keeps. Take one back: {PROGRAM} undo JOB",
+    ),
+)

@@ -1,0 +1,147 @@
+"""The client update: printed, written to files, edited, and frozen as sent."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from journal_tui.cli.command import (
+    DONE,
+    NOTHING,
+    PROGRAM,
+    Command,
+    count,
+    day_given,
+    opened,
+    takes_day,
+    takes_job,
+)
+from journal_tui.cli.output import note, put, put_html, say
+from journal_tui.cli.tables import paragraph
+from journal_tui.cli.visits import STDIN, typed_in
+from journal_tui.domain.errors import BadInput, NothingFound
+from journal_tui.domain.text import one_line
+from journal_tui.domain.times import short_day
+
+_FORMATS = ("md", "html", "text")
+
+
+def _update(args: argparse.Namespace) -> int:
+    from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.updates import client_update, discard_edit, save_edit, send_draft
+
+    with opened(args) as journal:
+        job = find_job(journal, args.job)
+        day = day_given(args, journal)
+        if args.discard_edit:
+            discard_edit(journal, job.id)
+        draft = client_update(journal, job.id, day)
+        if args.edited is not None:
+            save_edit(journal, job.id, draft.made, _edited(args.edited))
+            draft = client_update(journal, job.id, day)
+        if draft.conflicts:
+            note(
+                f"{draft.conflicts} places were changed both by you and by what is new: both stand in the "
+                "text; settle them, then give it back with --edited"
+            )
+        if args.out is not None:
+            _write(args, draft.markdown, job.name, day or journal.today())
+        if args.send:
+            sent = send_draft(journal, draft, day)
+            note(f"frozen as sent on {sent.sent_on.isoformat()}: The next update starts from here.")
+        if args.out is None:
+            _print(draft.markdown, job.name, args.format or "md")
+    return NOTHING if draft.facts.empty and not draft.edited else DONE
+
+
+def _edited(file: str) -> str:
+    if file == STDIN:
+        return typed_in()
+    from journal_tui.journal.formats import read_edited
+
+    return read_edited(Path(file))
+
+
+def _write(args: argparse.Namespace, markdown: str, title: str, day: object) -> None:
+    from journal_tui.journal.formats import UpdateFormat, write_update
+
+    forms = (UpdateFormat(args.format),) if args.format else (*UpdateFormat,)
+    for path in write_update(Path(args.out), markdown, title, day, forms):  # type: ignore[arg-type]
+        say(one_line(str(path)))
+
+
+def _print(markdown: str, title: str, form: str) -> None:
+    from journal_tui.journal.formats import UpdateFormat, update_in_format
+
+    text = update_in_format(markdown, title, UpdateFormat(form))
+    (put_html if form == "html" else put)(text)
+
+
+def _updates(args: argparse.Namespace) -> int:
+    from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.updates import sent_updates
+
+    with opened(args) as journal:
+        job = find_job(journal, args.job)
+        sent = sent_updates(journal, job.id)
+    if not sent:
+        raise NothingFound(f"no update was sent to the client of {job.name}", f"See: {PROGRAM} update --help")
+    if args.show is not None:
+        if args.show > len(sent):
+            raise BadInput(f"there is no update {args.show}", f"{len(sent)} were sent.")
+        _print(sent[len(sent) - args.show].markdown, job.name, args.format)
+        return DONE
+    for number, document in zip(range(len(sent), 0, -1), sent, strict=True):
+        first = document.markdown.lstrip("# \n").partition("\n")[0]
+        for line in paragraph(f"{number}  {short_day(document.sent_on)} {document.sent_on.year}  {first}"):
+            say(line)
+    return DONE
+
+
+def _update_arguments(parser: argparse.ArgumentParser) -> None:
+    takes_job(parser)
+    parser.add_argument(
+        "--format", choices=_FORMATS, help="the form: md (Markdown, unless you say), html, or text"
+    )
+    parser.add_argument(
+        "--out",
+        metavar="FOLDER",
+        help="write it to this folder instead, in all three forms unless --format names one",
+    )
+    parser.add_argument(
+        "--send", action="store_true", help="freeze it as sent; the next one starts from here"
+    )
+    parser.add_argument(
+        "--edited",
+        metavar="FILE",
+        help="keep the Markdown in FILE as your version of it; - reads standard input",
+    )
+    parser.add_argument("--discard-edit", action="store_true", help="go back to what the facts say")
+    takes_day(parser, "the date it bears (today unless you say)")
+
+
+def _updates_arguments(parser: argparse.ArgumentParser) -> None:
+    takes_job(parser)
+    parser.add_argument("--show", metavar="N", type=count, help="print update N exactly as it was sent")
+    parser.add_argument("--format", choices=_FORMATS, default="md", help="the form (md unless you say)")
+
+
+COMMANDS = (
+    Command(
+        "update",
+        "Print what the client may read of everything since the last update.",
+        _update,
+        "update elm\nupdate elm --out ~/Desktop --send\nupdate elm > elm.md   (edit it, then:)"
+        "\nupdate elm --edited elm.md --send --out ~/Desktop",
+        _update_arguments,
+        "Private entries, codes and names never come into it. Nothing is sent anywhere: --send only\n"
+        "freezes the text with its date.",
+    ),
+    Command(
+        "updates",
+        "List the updates sent, newest first, or print one as it was sent.",
+        _updates,
+        "updates elm --show 2 --format text",
+        _updates_arguments,
+    ),
+)

@@ -1,0 +1,299 @@
+"""Visits: a job's timeline, logging a recording, typing notes, and drafting without a journal."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from journal_tui.cli.command import (
+    DONE,
+    NOTHING,
+    PROGRAM,
+    Command,
+    count,
+    day_given,
+    opened,
+    takes_day,
+    takes_job,
+    takes_json,
+)
+from journal_tui.cli.output import note, on_terminal, put_object, say
+from journal_tui.cli.tables import draft_lines, entry_lines, paragraph
+from journal_tui.domain.errors import AlreadyLogged, BadInput
+from journal_tui.domain.text import one_line
+from journal_tui.domain.times import clock, short_day
+
+if TYPE_CHECKING:
+    from journal_tui.domain.draft import Draft, JobWords
+    from journal_tui.domain.entry import Entry
+    from journal_tui.domain.job import Job, Visit
+    from journal_tui.journal.opening import Journal
+    from journal_tui.journal.visits import Drafting, TimelineVisit
+
+STDIN = "-"
+_NOTICES_SHOWN = 10
+
+
+def _timeline(args: argparse.Namespace) -> int:
+    from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.visits import timeline
+
+    with opened(args) as journal:
+        job = find_job(journal, args.job)
+        visits = timeline(journal, job.id, limit=args.limit)
+    if args.json:
+        put_object([_visit_record(visit) for visit in visits])
+    elif not visits:
+        note(f"no visit to {job.name} is logged: Log one with: {PROGRAM} log JOB FILE")
+    else:
+        _show_visits(job, visits)
+    return DONE if visits else NOTHING
+
+
+def _show_visits(job: Job, visits: list[TimelineVisit]) -> None:
+    say(one_line(job.name))
+    for line in visits:
+        for text in ("", *paragraph(visit_title(line.visit))):
+            say(text)
+        for entry in line.entries:
+            for text in entry_lines(entry):
+                say(text)
+        if line.waiting_drafts:
+            say(f"  {line.waiting_drafts} drafts wait for review.")
+
+
+def visit_title(visit: Visit) -> str:
+    """Return the day of a visit, what it was about, who was there and what was recorded."""
+    recorded = visit.recording_name and f"{visit.recording_name} {clock(visit.length)}".strip()
+    told = (one_line(part) for part in (visit.summary, visit.people, recorded))
+    return "; ".join((f"{short_day(visit.day)} {visit.day.year}", *(part for part in told if part)))
+
+
+def _visit_record(line: TimelineVisit) -> dict[str, object]:
+    visit = line.visit
+    return {
+        "id": visit.id,
+        "day": visit.day.isoformat(),
+        "people": visit.people,
+        "summary": visit.summary,
+        "recording": visit.recording_name or None,
+        "length": visit.length,
+        "waiting_drafts": line.waiting_drafts,
+        "entries": [entry_record(entry) for entry in line.entries],
+    }
+
+
+def entry_record(entry: Entry) -> dict[str, object]:
+    """Return an entry as other programs get it; ``start`` and ``end`` in seconds, null when typed."""
+    return {
+        "id": entry.id,
+        "kind": entry.kind.value,
+        "phase": entry.phase,
+        "area": entry.area,
+        "text": entry.text,
+        "open": entry.open,
+        "who": entry.who.value if entry.who else None,
+        "hazards": [hazard.value for hazard in entry.hazards],
+        "audience": entry.audience.value,
+        "start": entry.start,
+        "end": entry.end,
+    }
+
+
+def _drafting(file: str, words: JobWords | None = None) -> Drafting:
+    from journal_tui.journal.visits import read_and_draft, read_stream_and_draft
+
+    if file != STDIN:
+        return read_and_draft(Path(file), words)
+    if sys.stdin is None:
+        raise BadInput("standard input is closed", "Name the caption file instead of -.")
+    return read_stream_and_draft(sys.stdin.buffer, "standard input", words)
+
+
+def _tell_notices(drafting: Drafting) -> None:
+    for text in drafting.notices[:_NOTICES_SHOWN]:
+        note(f"{drafting.captions.name}, {text}")
+    more = len(drafting.notices) - _NOTICES_SHOWN
+    if more > 0:
+        note(f"{drafting.captions.name}: {more} more remarks like these")
+
+
+def _draft(args: argparse.Namespace) -> int:
+    drafting = _drafting(args.file)
+    _tell_notices(drafting)
+    if args.json:
+        put_object([_draft_record(draft) for draft in drafting.drafts])
+    elif not drafting.drafts:
+        note(f"{drafting.captions.name}: nothing found, chosen or owed was heard in it")
+    else:
+        for number, draft in enumerate(drafting.drafts, 1):
+            for text in draft_lines(number, draft):
+                say(text)
+    return DONE if drafting.drafts else NOTHING
+
+
+def _draft_record(draft: Draft) -> dict[str, object]:
+    return {
+        "start": round(draft.start, 3),
+        "end": round(draft.end, 3),
+        "kind": draft.kind.value,
+        "phase": draft.phase,
+        "area": draft.area,
+        "text": draft.text,
+        "open": draft.open,
+        "who": draft.who.value if draft.who else None,
+        "hazard": draft.hazard,
+        "why": draft.why,
+    }
+
+
+def _log(args: argparse.Namespace) -> int:
+    from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.review import keep_rest
+    from journal_tui.journal.visits import job_words
+
+    with opened(args) as journal:
+        job = find_job(journal, args.job)
+        day = day_given(args, journal)
+        drafting = _drafting(args.file, job_words(journal, job))
+        _tell_notices(drafting)
+        details = {"day": day, "people": args.people, "summary": args.summary}
+        visit = _logged(journal, job, drafting, details, again=args.again)
+        if visit is None:
+            say("Left as it was.")
+            return NOTHING
+        count = len(drafting.drafts)
+        say(f"Logged the visit of {short_day(visit.day)} {visit.day.year} to {one_line(job.name)}.")
+        if args.keep:
+            say(f"{keep_rest(journal, visit.id)} of {count} drafts kept.")
+        elif count:
+            say(f"{count} draft{'s wait' if count > 1 else ' waits'} for review: {PROGRAM} review JOB")
+        else:
+            say("No drafts were made from it; its words can be searched.")
+    return DONE
+
+
+def _logged(
+    journal: Journal, job: Job, drafting: Drafting, details: dict[str, object], *, again: bool
+) -> Visit | None:
+    from journal_tui.journal.visits import log_recording
+
+    try:
+        return log_recording(journal, job.id, drafting, again=again, **details)  # type: ignore[arg-type]
+    except AlreadyLogged as known:
+        if not on_terminal():
+            raise BadInput(known.title, f"{known.body} Then say --again.") from known
+        for text in paragraph(f"{known.title}. {known.body}"):
+            say(text)
+        if input("Log it again? [y/N] ").strip().lower() not in ("y", "yes"):
+            return None
+    return log_recording(journal, job.id, drafting, again=True, **details)  # type: ignore[arg-type]
+
+
+def _note(args: argparse.Namespace) -> int:
+    from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.visits import note as save_note
+
+    text = " ".join(args.text)
+    with opened(args) as journal:
+        job = find_job(journal, args.job)
+        day = day_given(args, journal)
+        if text == STDIN:
+            text = typed_in()
+        lines = [line for line in text.replace("\r\n", "\n").split("\n") if line.strip()]
+        saved = [
+            e for line in lines or [""] for e in save_note(journal, job.id, line, day=day, people=args.people)
+        ]
+    if args.json:
+        put_object([entry_record(entry) for entry in saved])
+        return DONE
+    for entry in saved:
+        for line in entry_lines(entry):
+            say(line)
+    return DONE
+
+
+def typed_in() -> str:
+    """Return all of standard input as text."""
+    if sys.stdin is None:
+        raise BadInput("standard input is closed", "Give the text itself instead of -.")
+    return sys.stdin.read()
+
+
+def _timeline_arguments(parser: argparse.ArgumentParser) -> None:
+    takes_job(parser)
+    parser.add_argument(
+        "--limit", metavar="N", type=count, default=20, help="how many visits to show (20 unless you say)"
+    )
+    takes_json(parser)
+
+
+def _log_arguments(parser: argparse.ArgumentParser) -> None:
+    takes_job(parser)
+    parser.add_argument(
+        "file", metavar="FILE", help="its captions: .vtt, .srt or .txt; - reads standard input"
+    )
+    takes_day(parser, "the day of the visit (today unless you say)")
+    parser.add_argument("--people", metavar="NAMES", default="", help="who was there, with commas between")
+    parser.add_argument("--summary", metavar="TEXT", default="", help="what the visit was about, in a line")
+    parser.add_argument("--again", action="store_true", help="log it although it is in the journal already")
+    parser.add_argument("--keep", action="store_true", help="keep every draft as it is, without review")
+
+
+def _note_arguments(parser: argparse.ArgumentParser) -> None:
+    takes_job(parser)
+    parser.add_argument(
+        "text",
+        metavar="TEXT",
+        nargs="+",
+        help="what you saw, chose or owe, one thing a line; - reads lines from standard input",
+    )
+    takes_day(parser, "the day it is about (today unless you say)")
+    parser.add_argument("--people", metavar="NAMES", default="", help="who was there, with commas between")
+    takes_json(parser)
+
+
+def _draft_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="captions: .vtt, .srt or .txt; - reads standard input")
+    parser.add_argument(
+        "--json",
+        action="store_true",
+        help="print a JSON list of objects with the keys start, end (seconds), kind, phase, area, text, "
+        "open, who, hazard, why",
+    )
+
+
+COMMANDS = (
+    Command(
+        "timeline",
+        "Show a job's visits, newest first, with what was seen, chosen and owed.",
+        _timeline,
+        "timeline elm --limit 3",
+        _timeline_arguments,
+    ),
+    Command(
+        "log",
+        "Log a visit from a recording's captions; drafts are made and wait for review.",
+        _log,
+        'log elm walk.vtt --day yesterday --people "Rui, Dana" --summary "after demo"',
+        _log_arguments,
+        "The captions are kept word for word. A recording that is in the journal already is logged\n"
+        "again only when you say so.",
+    ),
+    Command(
+        "note",
+        "Type what you saw, chose or owe; it is read like talk and saved at once.",
+        _note,
+        'note elm "need to move the vanity drain 3 in left"\nnote elm - < notes.txt',
+        _note_arguments,
+    ),
+    Command(
+        "draft",
+        "Show what would be drafted from a recording; nothing is saved, no journal is needed.",
+        _draft,
+        "draft walk.srt\ndraft walk.srt --json",
+        _draft_arguments,
+    ),
+)

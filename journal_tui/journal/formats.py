@@ -1,0 +1,117 @@
+"""The punch list and the client update in each form they are read or handed on in."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from enum import StrEnum
+from pathlib import Path
+
+from journal_tui.documents.cells import padded, wrapped
+from journal_tui.domain.errors import BadInput
+from journal_tui.domain.job import Job
+from journal_tui.domain.punch import PunchItem, PunchList
+from journal_tui.domain.text import one_line
+from journal_tui.journal.punch import HANDLE_LENGTH
+from journal_tui.journal.writing import file_name, write_document
+
+__all__ = [
+    "PunchFormat",
+    "UpdateFormat",
+    "padded",
+    "punch_in_format",
+    "read_edited",
+    "update_in_format",
+    "wrapped",
+    "write_update",
+]
+
+
+#: Far more than any update; a recording given by mistake is not.
+MOST_EDITED_BYTES = 1024 * 1024
+
+
+class PunchFormat(StrEnum):
+    """What a punch list can be written as."""
+
+    TEXT = "text"
+    MARKDOWN = "md"
+    CSV = "csv"
+    JSON = "json"
+
+
+class UpdateFormat(StrEnum):
+    """What a client update can be written as; Markdown is what the others are made from."""
+
+    MARKDOWN = "md"
+    HTML = "html"
+    TEXT = "text"
+
+
+_ENDINGS = {UpdateFormat.MARKDOWN: "md", UpdateFormat.HTML: "html", UpdateFormat.TEXT: "txt"}
+
+
+def punch_in_format(
+    job: Job,
+    items: PunchList,
+    form: PunchFormat,
+    as_of: dt.date,
+    *,
+    width: int = 80,
+    closed: Sequence[PunchItem] = (),
+) -> str:
+    """Return a punch list as text, Markdown, CSV or JSON, then the ``closed`` items if any are given.
+
+    ``width`` (terminal cells) only shapes text; there each item bears the handle it is called by.
+    """
+    from journal_tui import documents
+
+    if form is PunchFormat.TEXT:
+        return documents.punch_text(
+            items, title=job.name, as_of=as_of, width=width, closed=closed, handle=HANDLE_LENGTH
+        )
+    if form is PunchFormat.MARKDOWN:
+        return documents.punch_markdown(items, title=job.name, as_of=as_of, closed=closed)
+    if form is PunchFormat.CSV:
+        return documents.punch_csv(items, as_of=as_of, closed=closed)
+    return documents.punch_json(items, title=job.name, as_of=as_of, closed=closed)
+
+
+def update_in_format(markdown: str, title: str, form: UpdateFormat) -> str:
+    """Return the Markdown of an update as it is, as one HTML page, or as the text of a message."""
+    from journal_tui import documents
+
+    if form is UpdateFormat.HTML:
+        return documents.html_page(markdown, title)
+    return documents.plain_text(markdown) if form is UpdateFormat.TEXT else markdown
+
+
+def write_update(
+    folder: Path, markdown: str, title: str, day: dt.date, forms: tuple[UpdateFormat, ...] = (*UpdateFormat,)
+) -> list[Path]:
+    """Write an update to ``folder`` in each of ``forms``; return the files. Raises ``CannotWrite``."""
+    return [
+        write_document(
+            folder,
+            file_name(f"{title} update", day, _ENDINGS[form]),
+            update_in_format(markdown, title, form),
+        )
+        for form in forms
+    ]
+
+
+def read_edited(path: Path) -> str:
+    """Return the Markdown of an update that was edited in a file. Raises ``BadInput``."""
+    shown = one_line(str(path)) or "the file"
+    try:
+        with path.expanduser().open("rb") as file:
+            data = file.read(MOST_EDITED_BYTES + 1)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "no file can have this name"
+        raise BadInput(f"{shown} cannot be read", f"{reason}.") from None
+    if len(data) > MOST_EDITED_BYTES:
+        raise BadInput(f"{shown} is too large", "An update is a page or two of Markdown.")
+    try:
+        return data.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError:
+        raise BadInput(f"{shown} is not UTF-8 text", "Save it as UTF-8 and give it again.") from None
