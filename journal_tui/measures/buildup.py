@@ -12,6 +12,7 @@ from fractions import Fraction
 from journal_tui.domain.errors import BadInput
 from journal_tui.measures.checks import Check, Fix, Rule, Standing, Verdict
 from journal_tui.measures.fractions import inches
+from journal_tui.measures.layers import Layer, thickness
 
 QUARTER = Fraction(1, 4)
 #: How far the top of a toilet flange stands above the finished floor when its ring sits on it.
@@ -39,26 +40,6 @@ _VALVE_RULE = Rule(
     "",
     Standing.PRACTICE,
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Layer:
-    """One layer of a build-up: material, thickness in inches, and where the figure is from."""
-
-    material: str
-    thickness: Fraction
-    source: str = "measured"
-
-    def __post_init__(self) -> None:
-        if self.thickness <= 0:
-            raise BadInput(
-                f"layer {self.material}: {inches(self.thickness)}", "A layer is thicker than zero."
-            )
-
-
-def thickness(layers: tuple[Layer, ...]) -> Fraction:
-    """Return the height of a stack of layers in inches, exact."""
-    return sum((layer.thickness for layer in layers), Fraction(0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +84,7 @@ def check_flange(build: BuildUp, underside: Fraction | None = None, *, ring: Fra
         governs="height of the finished floor",
         margin=inches(abs(low)),
         inputs={
-            "finished floor": f"{inches(build.after)} above the joists, {inches(build.change)} up from before",
+            "finished floor": f"{inches(build.after)} above the joists, {inches(build.change)} up",
             "flange": f"underside {inches(at)}, ring {inches(ring)}",
         },
         figures={
@@ -136,7 +117,10 @@ def _flange_fixes(low: Fraction, after: Fraction, ring: Fraction) -> tuple[Fix, 
         return (moved,)
     return (
         moved,
-        *(_spaced(count, low, ring) for count in sorted({int(low / QUARTER), math.ceil(low / QUARTER)})),
+        *(
+            _spaced(count, low, ring)
+            for count in sorted({int(low / QUARTER), math.ceil(low / QUARTER)} - {0})
+        ),
     )
 
 
@@ -197,7 +181,7 @@ def check_tub_rim(build: BuildUp, tub_height: Fraction, base: Fraction) -> Check
         name="tub rim",
         verdict=Verdict.PASSES if covered >= 0 else Verdict.SHORT,
         sentence=(
-            f"The rim ends {inches(rim)} above the finished floor; the floor covers {inches(covered)} of the apron."
+            f"The rim ends {inches(rim)} above the finished floor, which covers {inches(covered)} of the apron."
             if covered >= 0
             else f"The apron hangs {inches(-covered)} above the finished floor."
         ),
@@ -231,7 +215,7 @@ def check_valve(wall: BuildUp, face: Fraction, window: tuple[Fraction, Fraction]
     return Check(
         name="valve depth",
         verdict=Verdict.SHORT if move else Verdict.PASSES,
-        sentence=f"The valve ends {inches(depth)} behind the finished wall; {inches(least)} to {inches(most)} fits.",
+        sentence=f"The valve ends {inches(depth)} behind the finished wall, of {inches(least)} to {inches(most)}.",
         rule=_VALVE_RULE,
         margin=inches(min(depth - least, most - depth)),
         inputs={"finished wall": f"{inches(wall.after)} out from the studs", "valve face": inches(face)},

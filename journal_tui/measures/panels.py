@@ -10,11 +10,11 @@ square under a point load. The scaling is ours; it meets every one of the publis
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from journal_tui.measures.checks import Check, Fix, Rule, Standing, Verdict
 from journal_tui.measures.fractions import inches
+from journal_tui.measures.layers import Layer
 
 _REFERENCE = 2 * Fraction(19, 32) ** 3
 _UNIFORM, _POINT = 1000.0, 400.0
@@ -32,32 +32,23 @@ _RULE = Rule(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class PanelLayer:
-    """A layer of the subfloor: material in plain words and thickness in inches."""
-
-    material: str
-    thickness: Fraction
-
-    @property
-    def stiff(self) -> bool:
-        """Whether the layer counts as structural panel."""
-        return self.material.lower() in STIFF
-
-
-def panel_ratios(layers: tuple[PanelLayer, ...], spacing: Fraction) -> tuple[float, float]:
+def panel_ratios(layers: tuple[Layer, ...], spacing: Fraction) -> tuple[float, float]:
     """Return x of L/x under uniform load and under 300 lb at mid-bay; 0 where no layer is structural."""
-    cubes = sum((layer.thickness**3 for layer in layers if layer.stiff), Fraction(0))
+    cubes = sum((layer.thickness**3 for layer in layers if _stiff(layer)), Fraction(0))
     ratio, wide = float(cubes / _REFERENCE), float(16 / spacing)
     return _UNIFORM * ratio * wide**3, _POINT * ratio * wide**2
 
 
-def equal_to_reference(layers: tuple[PanelLayer, ...], spacing: Fraction) -> bool:
+def _stiff(layer: Layer) -> bool:
+    return layer.material.lower() in STIFF
+
+
+def equal_to_reference(layers: tuple[Layer, ...], spacing: Fraction) -> bool:
     """Whether the layers are as stiff under uniform load as the reference, as closely as its source says."""
     return panel_ratios(layers, spacing)[0] >= _UNIFORM * _EQUAL
 
 
-def check_panel(layers: tuple[PanelLayer, ...], spacing: Fraction, *, stone: bool = False) -> Check:
+def check_panel(layers: tuple[Layer, ...], spacing: Fraction, *, stone: bool = False) -> Check:
     """Return whether the panel between joists is stiff enough for tile, and which layer would fix it."""
     uniform, point = panel_ratios(layers, spacing)
     limit = 720 if stone else 360
@@ -81,7 +72,7 @@ def check_panel(layers: tuple[PanelLayer, ...], spacing: Fraction, *, stone: boo
     )
 
 
-def _verdict(layers: tuple[PanelLayer, ...], uniform: float, point: float, limit: int) -> tuple[Verdict, str]:
+def _verdict(layers: tuple[Layer, ...], uniform: float, point: float, limit: int) -> tuple[Verdict, str]:
     figures = f"about L/{uniform:.0f} under 50 psf and L/{point:.0f} under 300 lb at mid-bay"
     if uniform >= limit and point >= 360:
         return Verdict.PASSES, f"The panel bends {figures}."
@@ -93,7 +84,7 @@ def _verdict(layers: tuple[PanelLayer, ...], uniform: float, point: float, limit
     return Verdict.SHORT, f"The panel bends {figures}; it needs L/{limit} and L/360."
 
 
-def _notes(layers: tuple[PanelLayer, ...], uniform: float, limit: int) -> tuple[str, ...]:
+def _notes(layers: tuple[Layer, ...], uniform: float, limit: int) -> tuple[str, ...]:
     notes = ["Worked out by scaling the published reference; glue between layers is not counted."]
     notes += [
         f"{layer.material} counts for nothing here" for layer in layers if layer.material.lower() in NO_CREDIT
@@ -103,7 +94,7 @@ def _notes(layers: tuple[PanelLayer, ...], uniform: float, limit: int) -> tuple[
             "Particleboard underlayment swells and is no base for tile: take it up "
             "(common practice, no source)."
         )
-    stiff = [layer for layer in layers if layer.stiff]
+    stiff = [layer for layer in layers if _stiff(layer)]
     if len(stiff) == 1 and stiff[0].thickness < Fraction(9, 8):
         notes.append(
             "A single layer of plywood as the tile's own base is a listed cause of failure "
@@ -114,11 +105,11 @@ def _notes(layers: tuple[PanelLayer, ...], uniform: float, limit: int) -> tuple[
     return tuple(notes)
 
 
-def _fixes(layers: tuple[PanelLayer, ...], spacing: Fraction, limit: int) -> tuple[Fix, ...]:
+def _fixes(layers: tuple[Layer, ...], spacing: Fraction, limit: int) -> tuple[Fix, ...]:
     kept = tuple(layer for layer in layers if layer.material.lower() not in NO_CREDIT)
     fixes = []
     for thickness in (Fraction(15, 32), Fraction(19, 32), Fraction(23, 32)):
-        uniform, point = panel_ratios((*kept, PanelLayer("plywood", thickness)), spacing)
+        uniform, point = panel_ratios((*kept, Layer("plywood", thickness)), spacing)
         verdict = Verdict.PASSES if uniform >= limit and point >= 360 else Verdict.SHORT
         fixes.append(
             Fix(

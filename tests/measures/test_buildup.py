@@ -9,7 +9,6 @@ import pytest
 from journal_tui.domain.errors import BadInput
 from journal_tui.measures.buildup import (
     BuildUp,
-    Layer,
     check_door,
     check_flange,
     check_threshold,
@@ -17,9 +16,9 @@ from journal_tui.measures.buildup import (
     check_valve,
     rim_height,
     rough_in,
-    thickness,
 )
 from journal_tui.measures.checks import Verdict
+from journal_tui.measures.layers import Layer, thickness
 
 NEW = (
     Layer("plywood", F(19, 32)),

@@ -23,7 +23,8 @@ from journal_tui.measures.floor import Finish, FloorFrame, Member, check_floor, 
 from journal_tui.measures.fractions import dash
 from journal_tui.measures.joists import deflection, joist_values, longest_span
 from journal_tui.measures.lengths import parse_length, parse_lumber
-from journal_tui.measures.panels import PanelLayer, check_panel, equal_to_reference, panel_ratios
+from journal_tui.measures.layers import Layer
+from journal_tui.measures.panels import check_panel, equal_to_reference, panel_ratios
 
 SIZES = ("2x6", "2x8", "2x10", "2x12")
 
@@ -280,8 +281,8 @@ def test_bad_frames_are_refused_by_field(change: dict[str, object], field: str) 
     assert caught.value.body
 
 
-def plywood(*thicknesses: F) -> tuple[PanelLayer, ...]:
-    return tuple(PanelLayer("plywood", t) for t in thicknesses)
+def plywood(*thicknesses: F) -> tuple[Layer, ...]:
+    return tuple(Layer("plywood", t) for t in thicknesses)
 
 
 # NTCA Reference Manual 2024/25, subfloor summary: these are equal to two 19/32 at 16 in, about L/1000
@@ -295,7 +296,7 @@ def plywood(*thicknesses: F) -> tuple[PanelLayer, ...]:
         (plywood(F(9, 8)), F(24)),
     ],
 )
-def test_panels_called_equal_in_print_come_out_equal(layers: tuple[PanelLayer, ...], spacing: F) -> None:
+def test_panels_called_equal_in_print_come_out_equal(layers: tuple[Layer, ...], spacing: F) -> None:
     uniform, point = panel_ratios(layers, spacing)
     assert uniform == pytest.approx(1000, rel=0.06)
     assert point >= 400
@@ -312,20 +313,20 @@ def test_one_thin_layer_is_short_and_a_second_fixes_it() -> None:
 
 def test_particleboard_and_backer_count_for_nothing() -> None:
     bare = panel_ratios(plywood(F(19, 32)), F(16))
-    more = (*plywood(F(19, 32)), PanelLayer("particleboard", F(5, 8)), PanelLayer("backer", F(1, 2)))
+    more = (*plywood(F(19, 32)), Layer("particleboard", F(5, 8)), Layer("backer", F(1, 2)))
     assert panel_ratios(more, F(16)) == bare
     assert any("swells" in note for note in check_panel(more, F(16)).notes)
 
 
 def test_plywood_where_the_particleboard_was_makes_the_panel_pass() -> None:
     """Common practice, no source: swollen particleboard out, 3/4 in plywood over the sound plywood below."""
-    before = check_panel((*plywood(F(19, 32)), PanelLayer("particleboard", F(5, 8))), F(16))
+    before = check_panel((*plywood(F(19, 32)), Layer("particleboard", F(5, 8))), F(16))
     after = check_panel(plywood(F(19, 32), F(3, 4)), F(16))
     assert (before.verdict, after.verdict) == (Verdict.SHORT, Verdict.PASSES)
 
 
 def test_old_boards_under_thin_plywood_cannot_be_told() -> None:
-    check = check_panel((PanelLayer("planks", F(3, 4)), *plywood(F(15, 32))), F(16))
+    check = check_panel((Layer("planks", F(3, 4)), *plywood(F(15, 32))), F(16))
     assert check.verdict is Verdict.CANNOT_TELL
     assert check.who_can
 
