@@ -104,7 +104,7 @@ def change_entry(journal: Journal, entry_id: str, changes: Change) -> Entry:
     if drafted:
         review.change(journal, drafted[0]["id"], changes)
         return get_entry(journal, entry_id)
-    before = _as_draft(entry)
+    before = _as_draft(entry, queries.item_of_entry(journal.store, entry.id) is not None)
     after = review.changed(before, changes)
     if not after.text.strip():
         raise BadInput("an empty text", "Type what the entry should say.")
@@ -116,7 +116,7 @@ def change_entry(journal: Journal, entry_id: str, changes: Change) -> Entry:
     return get_entry(journal, entry_id)
 
 
-def _as_draft(entry: Entry) -> Draft:
+def _as_draft(entry: Entry, left_open: bool) -> Draft:
     return Draft(
         start=entry.start or 0.0,
         end=entry.end or 0.0,
@@ -124,7 +124,7 @@ def _as_draft(entry: Entry) -> Draft:
         phase=entry.phase,
         area=entry.area,
         text=entry.text,
-        open=entry.open,
+        open=left_open,
         who=entry.who,
         hazards=entry.hazards,
         why="",

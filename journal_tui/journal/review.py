@@ -166,22 +166,23 @@ def change(journal: Journal, draft_id: str, changes: Change) -> ReviewDraft:
     Raises ``BadInput`` for an empty text.
     """
     before = get_draft(journal, draft_id)
-    after = _changed(before.draft, changes)
+    after = changed(before.draft, changes)
     if not after.text.strip():
         raise BadInput("an empty text", "Type what the entry should say, or drop the draft.")
     if after == before.draft:
         return before
     visit = get_visit(journal, before.visit_id)
     with journal.store.write("change a draft", visit.job_id) as w:
-        w.change("drafts", draft_id, **_fields(after), open=int(after.open))
+        w.change("drafts", draft_id, **fields(after), open=int(after.open))
         if before.entry_id:
-            w.change("entries", before.entry_id, **_fields(after))
-            _follow(journal, w, before.entry_id, after, visit)
+            w.change("entries", before.entry_id, **fields(after))
+            follow(journal, w, before.entry_id, after, visit)
         _learn(journal, w, before.draft, after, visit.job_id)
     return get_draft(journal, draft_id)
 
 
-def _changed(draft: Draft, changes: Change) -> Draft:
+def changed(draft: Draft, changes: Change) -> Draft:
+    """Return a draft with ``changes`` made and what follows from them (a next step is open and someone's)."""
     kind = changes.kind or draft.kind
     opened = draft.open if changes.open is None else changes.open
     if changes.kind and changes.kind is not draft.kind and changes.open is None:
@@ -202,7 +203,8 @@ def _changed(draft: Draft, changes: Change) -> Draft:
     )
 
 
-def _fields(draft: Draft) -> dict[str, str | None]:
+def fields(draft: Draft) -> dict[str, str | None]:
+    """Return the fields a reviewer can change as a row keeps them."""
     return {
         "kind": draft.kind.value,
         "phase": draft.phase,
@@ -213,13 +215,14 @@ def _fields(draft: Draft) -> dict[str, str | None]:
     }
 
 
-def _follow(journal: Journal, w: Writer, entry_id: str, draft: Draft, visit: Visit) -> None:
+def follow(journal: Journal, w: Writer, entry_id: str, draft: Draft, visit: Visit) -> None:
+    """Have the punch list say what a changed entry says: an item added, changed or taken off."""
     item = queries.item_of_entry(journal.store, entry_id)
     if item is None and leaves_open(draft):
         add_item(w, draft, visit.job_id, entry_id, visit.day, visit.id)
     elif item and leaves_open(draft):
-        fields = _fields(draft)
-        w.change("punch_items", item.id, **{**fields, "who": fields["who"] or Party.CREW.value})
+        said = fields(draft)
+        w.change("punch_items", item.id, **{**said, "who": said["who"] or Party.CREW.value})
     elif item:
         for row in queries.item_changes(journal.store, item.id):
             w.remove("punch_changes", row["id"])
@@ -282,7 +285,7 @@ def join_previous(journal: Journal, draft_id: str) -> ReviewDraft:
                 hazards=rows.listed(joined.hazards),
                 audience=joined.audience.value,
             )
-            _follow(journal, w, first.entry_id, joined, visit)
+            follow(journal, w, first.entry_id, joined, visit)
     return get_draft(journal, first.id)
 
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from journal_tui.domain.job import Job, Visit
 from journal_tui.domain.kinds import Party
 from journal_tui.domain.punch import PunchItem
-from journal_tui.journal import punch, review
+from journal_tui.journal import punch
 from journal_tui.journal.opening import Journal
-from journal_tui.domain.errors import NothingFound
+from journal_tui.store import queries
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,15 +45,6 @@ def standing(journal: Journal, job: Job) -> Standing:
         if items:
             waiting.append(Waiting(party, items[0], len(items)))
     first = next((group.items[0] for group in listed.phases), None)
-    visit, drafts = _to_review(journal, job)
-    return Standing(tuple(waiting), first, visit, drafts)
-
-
-def _to_review(journal: Journal, job: Job) -> tuple[Visit | None, int]:
-    counts = review.waiting_by_visit(journal, job.id)
-    if not counts:
-        return None, 0
-    try:
-        return review.visit_to_review(journal, job.id), sum(counts.values())
-    except NothingFound:
-        return None, 0
+    drafted = queries.visits_to_review(journal.store, job.id)
+    visit = drafted[0][0] if drafted else None
+    return Standing(tuple(waiting), first, visit, sum(count for _visit, count in drafted))

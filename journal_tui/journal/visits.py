@@ -68,7 +68,10 @@ def timeline(
     items = {item.entry_id: item for item in queries.items_of_visits(journal.store, ids) if item.entry_id}
     return [
         TimelineVisit(
-            v, tuple(entries[v.id]), waiting.get(v.id, 0), {e.id: items[e.id] for e in entries[v.id] if e.id in items}
+            v,
+            tuple(entries[v.id]),
+            waiting.get(v.id, 0),
+            {e.id: items[e.id] for e in entries[v.id] if e.id in items},
         )
         for v in visits
     ]

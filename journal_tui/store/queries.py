@@ -68,6 +68,16 @@ def visits(
     return [rows.visit(row) for row in found]
 
 
+def drafted_visits(store: Store, job_id: str) -> list[Visit]:
+    """Return a job's visits that drafts were made from, newest first, at most 500."""
+    found = store.rows(
+        f"{_VISIT} WHERE v.job_id = ? AND EXISTS (SELECT 1 FROM drafts d WHERE d.visit_id = v.id)"
+        " ORDER BY v.day DESC, v.id DESC LIMIT 500",
+        [job_id],
+    )
+    return [rows.visit(row) for row in found]
+
+
 def visit(store: Store, visit_id: str) -> Visit | None:
     """Return one visit."""
     row = store.row(f"{_VISIT} WHERE v.id = ?", [visit_id])
@@ -140,6 +150,18 @@ def waiting_counts(store: Store, visit_ids: Sequence[str]) -> dict[str, int]:
     return {row["visit_id"]: row["n"] for row in found}
 
 
+def visits_to_review(store: Store, job_id: str) -> list[tuple[Visit, int]]:
+    """Return a job's visits with drafts that wait, and how many, newest first."""
+    found = store.rows(
+        f"{_VISIT} WHERE v.job_id = ? AND EXISTS"
+        " (SELECT 1 FROM drafts d WHERE d.visit_id = v.id AND d.state = 'waiting')"
+        " ORDER BY v.day DESC, v.id DESC",
+        [job_id],
+    )
+    counts = waiting_counts(store, [row["id"] for row in found])
+    return [(rows.visit(row), counts[row["id"]]) for row in found]
+
+
 def drafts(store: Store, visit_id: str) -> list[Row]:
     """Return a visit's drafts in the order they were said."""
     return list(store.rows("SELECT * FROM drafts WHERE visit_id = ? ORDER BY start, id", [visit_id]))
@@ -207,12 +229,13 @@ def punch_item(store: Store, item_id: str) -> PunchItem | None:
 
 def phase_counts(store: Store, job_id: str) -> list[Row]:
     """Return (phase, open, waiting, closed) counts of a job's punch items, in no order."""
-    return store.rows(
+    found = store.rows(
         "SELECT phase, sum(state = 'open') AS open, sum(state <> 'open') AS closed,"
         " sum(state = 'open' AND who IS NOT NULL AND who <> 'crew') AS waiting"
         " FROM punch_items WHERE job_id = ? GROUP BY phase",
         [job_id],
     )
+    return list(found)
 
 
 def item_of_entry(store: Store, entry_id: str) -> PunchItem | None:
