@@ -69,7 +69,9 @@ def test_the_demo_webvtt_files_are_read_alike() -> None:
     files = sorted(DEMO.rglob("*.vtt"))
     assert files
     for file in files:
-        theirs = [(c.start, c.end, c.text, c.voice) for c in webvtt.from_string(file.read_text("utf-8"))]
+        theirs = [
+            (c.start, c.end, c.text, c.voice) for c in webvtt.from_string(file.read_text("utf-8")).captions
+        ]
         cues = read_captions(file).cues
         assert [(clock(c.start), clock(c.end), c.text, c.speaker) for c in cues] == theirs, file.name
 

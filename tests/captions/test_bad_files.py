@@ -167,6 +167,8 @@ def test_words_that_look_like_a_signature_are_words(start: bytes) -> None:
         (b"\x93gap\x94 \x96 \x80", "“gap” – €", 1),
         ("½ ¼ ¾ ".encode() + b"\xe2\x82", "½ ¼ ¾ \ufffd", 1),  # torn UTF-8 stays UTF-8
         ("\ufeffgap".encode("utf-16-le") + b"x", "gap\ufffd", 1),
+        (b"\xff\xfea\x00\x00\xd8b\x00", "a\ufffdb", 1),  # a lone surrogate
+        ("½ ".encode() + b"\xed\xa0\x80".join([b"a", "½½".encode()]), "½ a\ufffd\ufffd\ufffd½½", 1),
     ],
 )
 def test_encodings(data: bytes, text: str, notices: int) -> None:

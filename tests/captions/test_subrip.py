@@ -64,8 +64,10 @@ def test_simple_tags_and_positions_are_stripped_and_other_brackets_stay() -> Non
     assert [cue.text for cue in captions.cues] == ["the vent is\nflat", "{sic} <a> & 3 < 4 it"]
 
 
-def test_an_arrow_in_the_words_is_words() -> None:
-    assert read(TWO.replace("flat", "left --> right")).cues[0].text == "the vent is\nleft --> right"
+@pytest.mark.parametrize("words", ["left --> right", "3.5 --> 4.5 in", "--> here", "36 --> 34"])
+def test_an_arrow_in_the_words_is_words(words: str) -> None:
+    assert read(TWO.replace("flat", words)).cues[0].text == f"the vent is\n{words}"
+    assert read(words).form == "untimed text"
 
 
 @pytest.mark.parametrize(
@@ -79,6 +81,8 @@ def test_an_arrow_in_the_words_is_words() -> None:
         "00:00:03,0000 --> 00:00:04,000",
         "-00:00:03,000 --> 00:00:04,000",
         "3:00 -->",
+        "00.00.03,000 --> 00.00.04,000",
+        "--> 00:00:04,000",
     ],
 )
 def test_a_bad_caption_is_skipped_with_its_line_and_the_rest_kept(timings: str) -> None:

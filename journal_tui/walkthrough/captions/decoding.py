@@ -57,16 +57,16 @@ def decode(data: bytes) -> tuple[str, str | None]:
     """
     if data.startswith(_UTF16):
         text = data.decode("utf-16", "replace")
-        torn = "\ufffd" in text
-        return text, "some characters could not be read as UTF-16 and show as \ufffd" if torn else None
+        doubtful = "\ufffd" in text
+        return text, "some characters could not be read as UTF-16 and show as \ufffd" if doubtful else None
     try:
         return data.decode("utf-8-sig"), None
     except UnicodeDecodeError:
         pass
     text = data.decode("utf-8-sig", "replace")
-    torn_count = text.count("\ufffd")
-    good = len(text) - len(text.encode("ascii", "ignore")) - torn_count
-    if good > torn_count or data.startswith(codecs.BOM_UTF8):
-        return text, f"{torn_count} characters could not be read as UTF-8 and show as \ufffd"
+    torn = len(re.findall("\ufffd+", text))
+    good = len(text) - len(text.encode("ascii", "ignore")) - text.count("\ufffd")
+    if good > torn or data.startswith(codecs.BOM_UTF8):
+        return text, f"{torn} places could not be read as UTF-8 and show as \ufffd"
     text = data.decode("cp1252", "replace")
     return text, "not UTF-8; read as Windows-1252, so accented letters may be wrong"

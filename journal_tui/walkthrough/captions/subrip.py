@@ -12,9 +12,11 @@ from journal_tui.walkthrough.captions.found import Found
 
 _STAMP = r"(?:([0-9]{1,4}):)?([0-9]{1,3}):([0-9]{1,3})(?:[,.]([0-9]{1,3}))?(?![0-9:,.])"
 _TIMINGS = re.compile(rf"[ \t]{{0,20}}{_STAMP}[ \t]{{0,20}}-->[ \t]{{0,20}}{_STAMP}")
-#: An arrow with something like a time on either side was meant as times, readable or not.
+#: An arrow with something like a time on either side was meant as times, readable or not;
+#: "3.5 --> 4.5 in" was not.
+_LIKE = r"-?[0-9]{1,9}(?::|[.,][0-9]{1,9}[:.,])"
 _MEANT = re.compile(
-    r"[ \t]{0,20}-?[0-9]{1,9}[:.,][0-9:.,]{0,40}[ \t]{0,20}-->|.{0,60}?-->[ \t]{0,20}-?[0-9]{1,9}[:.,]"
+    rf"[ \t]{{0,20}}{_LIKE}[0-9:.,]{{0,40}}[ \t]{{0,20}}-->|.{{0,60}}?-->[ \t]{{0,20}}{_LIKE}"
 )
 _INDEX = re.compile(r"[ \t]{0,20}[0-9]{1,9}[ \t]{0,20}\Z")
 _TAG = re.compile(r"</?(?:i|b|u|s|font)(?:[ \t][^<>\n]*)?>|\{\\[^{}\n]*\}", re.IGNORECASE)
