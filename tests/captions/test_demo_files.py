@@ -24,7 +24,7 @@ def said(file: str) -> str:
 def test_there_are_two_jobs_of_three_visits_or_more_in_order() -> None:
     assert len(jobs()) >= 2
     for job in jobs():
-        days = [visit["date"] for visit in job["visit"]]
+        days = [visit["day"] for visit in job["visit"]]
         assert len(days) >= 3
         assert days == sorted(set(days))
 
