@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from journal_tui.domain.draft import Draft
-from journal_tui.domain.errors import BadInput
+from journal_tui.domain.errors import BadInput, JournalError
 from journal_tui.domain.job import Job, Visit
 from journal_tui.domain.punch import PunchState
 from journal_tui.domain.text import one_line
@@ -83,7 +83,8 @@ def _visits(
 ) -> Iterator[TouredVisit]:
     for facts in visits:
         day = facts["day"] + moved
-        done = tuple(_finished(journal, job, words, day) for words in facts.get("done", ()))
+        found = (_finished(journal, job, words, day) for words in facts.get("done", ()))
+        done = tuple(text for text in found if text)
         people: str = facts.get("people", "")
         drafts: tuple[Draft, ...] = ()
         visit: Visit | None = None
@@ -102,6 +103,10 @@ def _visits(
             yield TouredVisit(visit, drafts, notes, done)
 
 
-def _finished(journal: Journal, job: Job, words: str, day: dt.date) -> str:
-    item = find_item(journal, job, words, states=(PunchState.OPEN,))
+def _finished(journal: Journal, job: Job, words: str, day: dt.date) -> str | None:
+    try:
+        item = find_item(journal, job, words, states=(PunchState.OPEN,))
+    except JournalError:
+        # Drafting may have made no item of those words, or two; the tour shows what it did make.
+        return None
     return finish(journal, item.id, day=day).text
