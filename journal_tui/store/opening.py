@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -38,10 +39,23 @@ def _set_up(conn: sqlite3.Connection, path: Path) -> None:
     _refuse_strangers(conn, path)
     conn.execute("PRAGMA foreign_keys = ON")
     conn.execute("PRAGMA recursive_triggers = ON")
-    conn.execute("PRAGMA journal_mode = WAL")
+    _use_wal(conn)
     conn.execute("PRAGMA synchronous = FULL")
     if _applied(conn) != list(MIGRATION_NAMES):
         _migrate(conn, path)
+
+
+def _use_wal(conn: sqlite3.Connection) -> None:
+    # Changing the mode of a new file does not wait as other locks do (the busy handler may not be
+    # asked, SQLite documentation of sqlite3_busy_handler), so two first starts would collide.
+    until = time.monotonic() + BUSY_MS / 1000
+    while conn.execute("PRAGMA journal_mode").fetchone()[0] != "wal":
+        try:
+            conn.execute("PRAGMA journal_mode = WAL")
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode & 0xFF != sqlite3.SQLITE_BUSY or time.monotonic() > until:
+                raise
+            time.sleep(0.02)
 
 
 def _applied(conn: sqlite3.Connection) -> list[str]:
