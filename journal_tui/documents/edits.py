@@ -80,7 +80,7 @@ def merge_edits(base: str, edited: str, fresh: str) -> MergedText:
             out += new
         else:
             conflicts.append(Conflict(len(out), "\n".join(yours), "\n".join(new)))
-            out += [YOURS_MARK, "", *yours, "", FRESH_MARK, "", *new, "", END_MARK]
+            out += [YOURS_MARK, "", *(yours or [""]), "", FRESH_MARK, "", *(new or [""]), "", END_MARK]
     return MergedText("\n".join(out + old[at:]), tuple(conflicts))
 
 

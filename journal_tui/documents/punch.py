@@ -51,15 +51,16 @@ def _count(plist: PunchList) -> str:
 def _notes(item: PunchItem, as_of: dt.date, *, waits: bool) -> Iterator[str]:
     if item.closed is not None:
         yield f"{item.state} {_day(item.closed)}"
-    if item.kind is Kind.OBSERVATION:
+    elif item.kind is Kind.OBSERVATION:
         yield "seen, not settled"
     elif item.kind is Kind.DECISION:
         yield "to be decided"
-    if waits:
+    if waits or item.closed is not None:
         yield item.phase
+    if waits:
         since = f"since {_day(item.since)}"
         yield f"{since} ({days_open(item, as_of)})" if days_open(item, as_of) else since
-    elif item.who is None:
+    elif item.who is None and item.closed is None:
         yield "nobody named"
     if item.hazards:
         yield "care: " + ", ".join(item.hazards)

@@ -9,7 +9,7 @@ import json
 import re
 from collections.abc import Iterator, Sequence
 
-from journal_tui.domain.punch import PunchItem, PunchList
+from journal_tui.domain.punch import PunchItem, PunchList, PunchState
 from journal_tui.domain.text import storable, visible
 from journal_tui.domain.times import clock
 
@@ -72,6 +72,10 @@ def punch_csv(plist: PunchList, *, as_of: dt.date, closed: Sequence[PunchItem] =
     return out.getvalue()
 
 
+def _waits(item: PunchItem) -> bool:
+    return item.state is PunchState.OPEN and item.waits_elsewhere
+
+
 def _days_open(item: PunchItem, as_of: dt.date) -> int:
     return max(0, ((item.closed or as_of) - item.since).days)
 
@@ -83,7 +87,7 @@ def _cells(item: PunchItem, as_of: dt.date) -> list[str]:
         item.text,
         item.kind.value,
         item.who or "",
-        "yes" if item.waits_elsewhere else "no",
+        "yes" if _waits(item) else "no",
         item.since.isoformat(),
         str(_days_open(item, as_of)),
         item.visit_day.isoformat() if item.visit_day else "",
@@ -121,7 +125,7 @@ def _record(item: PunchItem, as_of: dt.date) -> dict[str, object]:
         "text": storable(item.text),
         "kind": item.kind.value,
         "who": item.who.value if item.who else None,
-        "waiting": item.waits_elsewhere,
+        "waiting": _waits(item),
         "since": item.since.isoformat(),
         "days_open": _days_open(item, as_of),
         "visit_day": item.visit_day.isoformat() if item.visit_day else None,

@@ -78,8 +78,9 @@ def sentences_in(paragraph: str) -> list[str]:
     text = one_line(paragraph)
     pieces, start = [], 0
     for match in _END.finditer(text):
-        before = text[start : match.start()].rsplit(" ", 1)[-1]
-        if match.group() == "." and _abbreviated(before, text[match.end() :].lstrip()):
+        before = text[max(start, match.start() - 20) : match.start()].rsplit(" ", 1)[-1]
+        # One blank at most stands before the next word.
+        if match.group() == "." and _abbreviated(before, text[match.end() + 1 : match.end() + 2]):
             continue
         pieces.append(text[start : match.end()].strip())
         start = match.end()

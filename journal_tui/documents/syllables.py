@@ -22,7 +22,7 @@ _MUTE = re.compile(
 )
 #: Vowels side by side that are said apart, as in "area", "client" or "drying".
 _APART = re.compile(
-    r"(?<![tscgxln])i(?:a(?!ge)|o(?!us?n)|um?$|us)|(?<=[ln])i(?:a|um|us|o(?!n))"
+    r"(?<![tscgxln])i(?:a(?!ge)|o(?!us?n)|um?$|us)|(?<=l)ia(?!r|n(?!c))|(?<=n)ia|(?<=[ln])i(?:um|us|o(?!n))"
     r"|[ck]i(?:a(?=t)|o(?=l))|(?<=[tsc])i(?=ate|ati|o$)"
     r"|(?<=[bdlprtv])ie(?=nt|nc|s?t$)|ie(?=ty)|(?<=[bdflprtvs])ie(?=rs?$)|(?<=[lr])ie(?=t)|(?<=qu)ie(?=t)"
     r"|(?<=cr)ea(?=t)|(?<=[rd])ea(?=s?$)|eo(?=[lmnr])|[aou]i?(?=ing)|[eiuy]ing|oe(?=[tm])"
