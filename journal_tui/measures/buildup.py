@@ -181,7 +181,7 @@ def check_tub_rim(build: BuildUp, tub_height: Fraction, base: Fraction) -> Check
         name="tub rim",
         verdict=Verdict.PASSES if covered >= 0 else Verdict.SHORT,
         sentence=(
-            f"The rim ends {inches(rim)} above the finished floor, which covers {inches(covered)} of the apron."
+            f"The rim ends {inches(rim)} above the floor, which covers {inches(covered)} of the apron."
             if covered >= 0
             else f"The apron hangs {inches(-covered)} above the finished floor."
         ),
@@ -212,10 +212,11 @@ def check_valve(wall: BuildUp, face: Fraction, window: tuple[Fraction, Fraction]
     depth = wall.after - face
     move = depth - most if depth > most else depth - least if depth < least else Fraction(0)
     way = "out" if move > 0 else "back"
+    window_text = f"{inches(least)} to {inches(most)}"
     return Check(
         name="valve depth",
         verdict=Verdict.SHORT if move else Verdict.PASSES,
-        sentence=f"The valve ends {inches(depth)} behind the finished wall, of {inches(least)} to {inches(most)}.",
+        sentence=f"The valve ends {inches(depth)} behind the finished wall; {window_text} fits.",
         rule=_VALVE_RULE,
         margin=inches(min(depth - least, most - depth)),
         inputs={"finished wall": f"{inches(wall.after)} out from the studs", "valve face": inches(face)},

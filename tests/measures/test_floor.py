@@ -22,8 +22,8 @@ from journal_tui.measures.cutting_joists import (
 from journal_tui.measures.floor import Finish, FloorFrame, Member, check_floor, span_limit
 from journal_tui.measures.fractions import dash
 from journal_tui.measures.joists import deflection, joist_values, longest_span
-from journal_tui.measures.lengths import parse_length, parse_lumber
 from journal_tui.measures.layers import Layer
+from journal_tui.measures.lengths import parse_length, parse_lumber
 from journal_tui.measures.panels import check_panel, equal_to_reference, panel_ratios
 
 SIZES = ("2x6", "2x8", "2x10", "2x12")
