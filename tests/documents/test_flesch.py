@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from journal_tui.documents import readability, update_markdown
-from journal_tui.documents.readability import Readability, measured, sentences_in
+from journal_tui.documents.flesch import Readability, measured, sentences_in
 from journal_tui.domain.document import UpdateFacts
 from tests.documents.samples import update_facts
 
