@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -92,6 +93,12 @@ def visit_record(journal: Journal, visit_id: str) -> VisitRecord:
         queries.waiting_counts(journal.store, [visit.id]).get(visit.id, 0),
         timed,
     )
+
+
+def typed_record(journal: Journal, job_id: str, day: dt.date) -> VisitRecord | None:
+    """Return what was typed of a job on a day, None when nothing was yet."""
+    visit = queries.typed_visit(journal.store, job_id, day.isoformat())
+    return visit_record(journal, visit.id) if visit else None
 
 
 def change_entry(journal: Journal, entry_id: str, changes: Change) -> Entry:

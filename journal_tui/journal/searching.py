@@ -13,8 +13,12 @@ from journal_tui.store.search import find
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """Something found: an entry (``kind`` set) or words said in a recording (``kind`` None)."""
+    """Something found: an entry (``kind`` set) or words said in a recording (``kind`` None).
 
+    ``id`` is the entry's or the caption's.
+    """
+
+    id: str
     job_id: str
     job_name: str
     visit_id: str
@@ -33,6 +37,7 @@ def search(journal: Journal, words: str, *, job_id: str | None = None, limit: in
     """
     return [
         Hit(
+            id=row["id"],
             job_id=row["job_id"],
             job_name=row["job_name"],
             visit_id=row["visit_id"],

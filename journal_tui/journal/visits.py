@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import BinaryIO
@@ -20,6 +20,10 @@ from journal_tui.journal.jobs import get_job
 from journal_tui.journal.keeping import keep_draft
 from journal_tui.journal.opening import Journal
 from journal_tui.store import queries, rows
+
+
+#: Hears how far long work is: what is being done, and the share done from 0 to 1 (None: not known).
+Told = Callable[[str, float | None], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,11 +87,19 @@ def job_words(journal: Journal, job: Job) -> JobWords:
     return JobWords(job.phases, tuple(queries.areas(journal.store, job.id)), own)
 
 
-def read_and_draft(path: Path, words: JobWords | None = None) -> Drafting:
-    """Read a caption file and draft from it; nothing is saved. Raises ``CannotRead``."""
+def read_and_draft(path: Path, words: JobWords | None = None, told: Told | None = None) -> Drafting:
+    """Read a caption file and draft from it; nothing is saved. Raises ``CannotRead``.
+
+    ``told`` hears what is being done and the share done so far (0 to 1).
+    """
     from journal_tui.walkthrough.captions import read_captions
 
-    return _drafted(read_captions(path), words)
+    if told:
+        told(f"reading {one_line(path.name)}", 0.0)
+    captions = read_captions(path)
+    if told:
+        told(f"drafting from {len(captions.cues)} captions", 0.3)
+    return _drafted(captions, words)
 
 
 def read_stream_and_draft(stream: BinaryIO, name: str, words: JobWords | None = None) -> Drafting:
@@ -253,6 +265,12 @@ def find_visit(journal: Journal, job_id: str, day: dt.date | None = None) -> Vis
             return visit
     when = f" of {day.isoformat()}" if day else ""
     raise NothingFound(f"no visit{when} is logged", "Log one with: journal-tui log JOB FILE")
+
+
+def last_people(journal: Journal, job_id: str) -> str:
+    """Return who was at a job's newest visit, as typed, "" when there is none."""
+    visits = queries.visits(journal.store, job_id, 1)
+    return visits[0].people if visits else ""
 
 
 def _checked_day(journal: Journal, day: dt.date | None) -> dt.date:

@@ -30,6 +30,7 @@ class JournalApp(App[None]):
     """The journal on screens. ``start`` is the id of the job to open on, None to let it choose."""
 
     TITLE = "journal_tui"
+    CSS = "CommandPalette SearchIcon { display: none; }"
     COMMANDS: ClassVar[set[Any]] = {_palette}
     theme: Reactive[str] = Reactive(LAMPLIGHT.name)
 

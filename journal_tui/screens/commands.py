@@ -40,7 +40,6 @@ _SHOWN = {
     "full_stop": ".",
     "comma": ",",
     "left": "left",
-    "f1": "F1",
 }
 
 
@@ -68,7 +67,7 @@ class Command:
     def key_shown(cls) -> str:
         """Return the key as it is shown."""
         first = cls.key.split(",")[0]
-        return _SHOWN.get(first, first)
+        return _SHOWN.get(first, first.upper() if re.fullmatch(r"f\d+", first) else first)
 
     @classmethod
     def binding(cls) -> Binding:
@@ -85,7 +84,7 @@ class Command:
 
 
 class Help(Command):
-    """Say what the thing under the cursor is for, and list every key of this screen."""
+    """Say what the thing in use is for, and list every key of this screen."""
 
     id = "everywhere.help"
     name = "Help for this screen"
@@ -95,11 +94,11 @@ class Help(Command):
 
 
 class Undo(Command):
-    """Take back the newest change to this job. Nothing asks "are you sure"; this always works instead."""
+    """Take back the newest change to this job, as often as you like; ctrl+z does it while typing."""
 
     id = "everywhere.undo"
     name = "Undo"
-    key = "z"
+    key = "z,ctrl+z"
 
 
 class Back(Command):
@@ -111,7 +110,7 @@ class Back(Command):
 
 
 class ChangeLight(Command):
-    """Change between the dark theme (lamplight) and the light one (daylight)."""
+    """Lamplight is the dark theme, daylight the light one; the choice is kept."""
 
     id = "everywhere.light"
     name = "Change between lamplight and daylight"
@@ -119,7 +118,7 @@ class ChangeLight(Command):
 
 
 class LeaveJournal(Command):
-    """Leave the journal. Anything half typed is kept and is there next time."""
+    """Everything is saved already; anything half typed is kept and is there next time."""
 
     id = "everywhere.leave"
     name = "Leave the journal"

@@ -12,7 +12,7 @@ from textual.widget import Widget
 
 from journal_tui.domain.text import one_line
 from journal_tui.journal.course import PhaseCount
-from journal_tui.screens.lines import Piece, cut, fit, pieces
+from journal_tui.screens.lines import Piece, cut, pieces
 
 _JOINT = "│"
 _LEAST_NAME = 4
@@ -85,7 +85,7 @@ class Course(Widget):
         total = sum(p.open for p in self._phases)
         tiles: list[tuple[str | None, str, int, float]] = [(None, _WHOLE, total, self._share())]
         tiles += [(p.phase, one_line(p.phase), p.open, p.share_closed) for p in self._phases]
-        widths = _tile_widths([(name, f" {count}") for _phase, name, count, _share in tiles], width)
+        widths = _tile_widths([(name, _count(count, share)) for _phase, name, count, share in tiles], width)
         if widths is None:
             return self._single_word(width)
         above: list[Piece] = []
@@ -99,20 +99,19 @@ class Course(Widget):
                 at += 1
             self._spans.append((at, at + tile, phase))
             at += tile
-            above += self._label(phase, name, count, tile)
+            above += self._label(phase, name, _count(count, share), tile)
             full = round(share * tile)
             below += [("▓" * full, "$chose"), ("░" * (tile - full), "$tick")]
         return pieces(*above, ("\n", ""), *below)
 
-    def _label(self, phase: str | None, name: str, count: int, tile: int) -> list[Piece]:
-        number = f" {count}"
-        room = tile - len(number) - 2
+    def _label(self, phase: str | None, name: str, count: str, tile: int) -> list[Piece]:
+        shown = cut(name, tile - len(count) - 1)
+        rest = " " * (tile - len(count) - 1 - cell_len(shown))
         if phase == self.chosen:
-            return [(f"▸{fit(name, room)}{number} ", "bold $paper on $mark")]
-        return [
-            (f" {fit(name, room)}", "$ink" if count else "$faded"),
-            (f"{number} ", "$owed" if count else "$faded"),
-        ]
+            return [(f"▸{shown}{count}{rest}", "bold $paper on $mark")]
+        owed = count.strip() not in ("", "0")
+        number = (f"{count}{rest}", "bold $owed" if owed else "$faded")
+        return [(f" {shown}", "$ink" if owed else "$faded"), number]
 
     def _share(self) -> float:
         closed = sum(p.closed for p in self._phases)
@@ -126,10 +125,15 @@ class Course(Widget):
         return pieces((line, "bold $mark"))
 
 
+def _count(open_items: int, share_closed: float) -> str:
+    """Return the number on a tile; a phase that never had an item shows none."""
+    return f" {open_items}" if open_items or share_closed else ""
+
+
 def _tile_widths(tiles: Sequence[tuple[str, str]], width: int) -> list[int] | None:
     """Return each tile's width in cells, names shortened from the longest down; None when none will do."""
     names = [cell_len(name) for name, _count in tiles]
-    fixed = sum(len(count) + 2 for _name, count in tiles) + len(tiles) - 1
+    fixed = sum(len(count) + 1 for _name, count in tiles) + len(tiles) - 1
     room = width - fixed
     if room < sum(min(n, _LEAST_NAME) for n in names):
         return None
@@ -137,4 +141,4 @@ def _tile_widths(tiles: Sequence[tuple[str, str]], width: int) -> list[int] | No
         names[names.index(max(names))] -= 1
     spare = room - sum(names)
     extra = [spare // len(tiles) + (1 if i < spare % len(tiles) else 0) for i in range(len(tiles))]
-    return [n + len(c) + 2 + min(e, 4) for n, (_name, c), e in zip(names, tiles, extra, strict=True)]
+    return [n + len(c) + 1 + min(e, 6) for n, (_name, c), e in zip(names, tiles, extra, strict=True)]

@@ -7,16 +7,52 @@ import inspect
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.geometry import Size
 from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Static
 
 from journal_tui.screens.base import JournalScreen
-from journal_tui.screens.commands import EVERYWHERE, Command
+from journal_tui.screens.commands import EVERYWHERE
 from journal_tui.screens.frame import TitleLine
 from journal_tui.screens.lines import Piece, fit, pieces
+from journal_tui.screens.wrapping import hanging, wrapped
 
 _KEY_WIDTH = 9
+
+
+class HelpText(Widget):
+    """The help, each command's text standing under its own first word."""
+
+    DEFAULT_CSS = "HelpText { height: auto; color: $ink; }"
+
+    def __init__(self, about: JournalScreen) -> None:
+        super().__init__()
+        self._about = about
+        self._focused = about.focused
+
+    def render(self) -> Content:
+        return pieces(*self.parts(self.size.width))
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        return len(pieces(*self.parts(width)).plain.splitlines())
+
+    def parts(self, width: int) -> list[Piece]:
+        """Return the help in pieces: the screen, the thing in use, the keys here, the keys everywhere."""
+        parts: list[Piece] = []
+        if self._about.HELP:
+            parts.append(("\n".join(wrapped(self._about.HELP, width)) + "\n\n", "$ink"))
+        if self._focused is not None and (said := _said_of(self._focused)):
+            parts.append(("\n".join(wrapped(f"In use now: {said}", width)) + "\n\n", "$ink"))
+        own = [c for c in self._about.commands() if c not in EVERYWHERE]
+        for heading, commands in (("Keys of this screen", own), ("Keys everywhere", list(EVERYWHERE))):
+            if commands:
+                parts.append((f"{heading}\n", "bold $ink"))
+                for command in commands:
+                    parts += _entry(command.key_shown(), command.help(), width)
+                parts.append(("\n", ""))
+        return parts + _entry("ctrl+p", "Find a command by typing a part of its name.", width)
 
 
 class HelpScreen(ModalScreen[None]):
@@ -32,41 +68,24 @@ class HelpScreen(ModalScreen[None]):
     def __init__(self, about: JournalScreen) -> None:
         super().__init__()
         self._about = about
-        self._focused = about.focused
 
     def compose(self) -> ComposeResult:
         yield TitleLine()
         with VerticalScroll():
-            yield Static(pieces(*self.text()), markup=False)
-        yield Static(pieces(("esc", "bold $mark"), (" back", "$soft")), id="close", markup=False)
+            yield HelpText(self._about)
+        foot = pieces(
+            ("esc", "bold $mark"), (" back   ", "$soft"), ("up down", "bold $mark"), (" more", "$soft")
+        )
+        yield Static(foot, id="close", markup=False)
 
     def on_mount(self) -> None:
         self.query_one(TitleLine).where = "Help"
 
-    def text(self) -> list[Piece]:
-        """Return the help in pieces: the screen, the thing in use, the keys here, the keys everywhere."""
-        parts: list[Piece] = []
-        if self._about.HELP:
-            parts.append((f"{self._about.HELP}\n\n", "$ink"))
-        if self._focused is not None and (said := _said_of(self._focused)):
-            parts += [("In use now: ", "bold $ink"), (f"{said}\n\n", "$ink")]
-        own = [c for c in self._about.commands() if c not in EVERYWHERE]
-        for heading, commands in (("Keys of this screen", own), ("Keys everywhere", list(EVERYWHERE))):
-            if commands:
-                parts.append((f"{heading}\n", "bold $ink"))
-                for command in commands:
-                    parts += _entry(command)
-                parts.append(("\n", ""))
-        parts += [(fit("ctrl+p", _KEY_WIDTH), "bold $mark"), ("find a command by typing its name\n", "$ink")]
-        return parts
 
-
-def _entry(command: type[Command]) -> list[Piece]:
-    return [
-        (fit(command.key_shown(), _KEY_WIDTH), "bold $mark"),
-        (f"{command.name}. ", "bold $ink"),
-        (f"{command.help()}\n", "$soft"),
-    ]
+def _entry(key: str, said: str, width: int) -> list[Piece]:
+    first, *more = hanging(fit(key, _KEY_WIDTH), said, width)
+    rest = "".join(f"\n{line}" for line in more)
+    return [(first[:_KEY_WIDTH], "bold $mark"), (f"{first[_KEY_WIDTH:]}{rest}\n", "$soft")]
 
 
 def _said_of(widget: Widget) -> str:

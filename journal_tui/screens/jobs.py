@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
 from textual.app import ComposeResult
+from textual.containers import Vertical
 from textual.content import Content
+from textual.widgets import Static
 
+from journal_tui.domain.job import Job
+from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
-from journal_tui.journal.jobs import JobLine, list_jobs
+from journal_tui.journal.course import PhaseCount, course
+from journal_tui.journal.jobs import JobLine, get_job, list_jobs
 from journal_tui.screens.commands import Command
+from journal_tui.screens.course import Course
 from journal_tui.screens.empty import EmptyNote
 from journal_tui.screens.line_list import LineList
-from journal_tui.screens.lines import Piece, Row, fit, spread
+from journal_tui.screens.lines import Piece, Row, fit, pieces, spread
 from journal_tui.screens.listing import ListingScreen, Narrow, NarrowLine
+from journal_tui.screens.ruled import NARROW
 
 
 class OpenJob(Command):
@@ -50,10 +58,32 @@ class SearchAll(Command):
     foot = "search"
 
 
+class JobCard(Vertical):
+    """The selected job: where, for whom, what, and how far each phase is."""
+
+    DEFAULT_CSS = """
+    JobCard { height: 4; background: $paper; border-top: solid $joint; }
+    JobCard Static { height: 1; padding: 0 1; color: $soft; text-wrap: nowrap; text-overflow: ellipsis; }
+    .-low JobCard { display: none; }
+    """
+
+    def compose(self) -> ComposeResult:
+        yield Static("", markup=False)
+        yield Course()
+
+    def show(self, job: Job, phases: list[PhaseCount]) -> None:
+        """Show a job and its course."""
+        built = f"built {job.year_built}" if job.year_built else ""
+        parts = [one_line(part) for part in (job.scope, job.address, built) if part]
+        self.query_one(Static).update(pieces((" · ".join(parts), "$soft")))
+        self.query_one(Course).show(phases)
+
+
 class JobsScreen(ListingScreen):
     """Every job."""
 
     HELP = "Your jobs, the one visited last on top, with what is open in each and what waits for review."
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (20, "-tall")]  # noqa: RUF012
     OWN_COMMANDS = (OpenJob, NewJob, EditJob, SearchAll, Narrow)
 
     def body(self) -> ComposeResult:
@@ -64,15 +94,17 @@ class JobsScreen(ListingScreen):
         )
         yield LineList()
         yield NarrowLine()
+        yield JobCard()
 
     def reload(self) -> None:
         jobs = list_jobs(self.journal)
-        rows = [_row(line) for line in jobs]
+        name_width = max((cell_len(one_line(line.job.name)) for line in jobs), default=0)
+        rows = [_row(line, name_width) for line in jobs]
         self.lines.show(rows)
         self.lines.display = bool(rows)
         self.query_one(EmptyNote).display = not rows
         open_items = sum(line.open_items for line in jobs)
-        self.title_is("Jobs", f"{open_items} open in {len(jobs)}" if jobs else "")
+        self.title_is("Jobs", f"{open_items} open in {len(jobs)} jobs" if len(jobs) > 1 else "")
 
     @property
     def chosen_id(self) -> str | None:
@@ -87,6 +119,12 @@ class JobsScreen(ListingScreen):
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         self.job_id = event.row.key if event.row else None
+        card = self.query_one(JobCard)
+        card.display = self.job_id is not None
+        if self.job_id:
+            with self.trying():
+                job = get_job(self.journal, self.job_id)
+                card.show(job, course(self.journal, job))
 
     def action_open_job(self) -> None:
         self.lines.action_open()
@@ -115,18 +153,22 @@ class JobsScreen(ListingScreen):
         self.app.push_screen(SearchScreen(None))
 
 
-def _row(line: JobLine) -> Row:
+def _row(line: JobLine, name_width: int) -> Row:
     job = line.job
 
     def draw(width: int) -> Content:
+        wide = width >= NARROW
         when = short_day(line.last_day) if line.last_day else "no visit yet"
         right: list[Piece] = []
         if line.waiting_drafts:
-            right.append((f"{line.waiting_drafts} to review   ", "bold $care"))
-        right += [(f"{line.open_items:>3} open", "$owed" if line.open_items else "$faded")]
-        right.append((f"  {fit(when, 12)}", "$soft"))
-        about = ", ".join(part for part in (job.address, job.client) if part)
-        left: list[Piece] = [(f"{job.name}", "bold $ink"), (f"   {about}", "$soft")]
+            right.append((f"  {line.waiting_drafts} to review", "bold $care"))
+        right.append((f" {line.open_items:>3} open", "$owed" if line.open_items else "$faded"))
+        if wide:
+            right.append((f"  {fit(when, 12)}", "$soft"))
+        name = fit(job.name, min(name_width, width // 2)) if wide else job.name
+        left: list[Piece] = [(name, "bold $ink")]
+        if wide:
+            left.append((f"  {job.client}", "$soft"))
         return spread(left, right, width)
 
     return Row(job.id, draw, f"{job.name} {job.address} {job.client} {job.scope}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -71,3 +72,25 @@ def spread(left: list[Piece], right: list[Piece], width: int) -> Content:
 def literal(text: str) -> str:
     """Return ``text`` on one line, nothing in it acting, the blanks that pad columns kept."""
     return visible(text).replace("\n", " ").replace("\t", " ")
+
+
+def marked(text: str, words: str, room: int, style: str, found_style: str) -> list[Piece]:
+    """Return ``text`` in pieces, the beginnings of words that ``words`` name in ``found_style``.
+
+    When the first of them would fall outside ``room`` cells, the text begins shortly before it.
+    """
+    starts = [re.escape(word) for word in re.findall(r"\w+", words)]
+    shown = one_line(text)
+    if not starts:
+        return [(shown, style)]
+    pattern = re.compile(rf"(?<!\w)(?:{'|'.join(starts)})", re.IGNORECASE)
+    first = pattern.search(shown)
+    if first and cell_len(shown[: first.end()]) > room:
+        before = shown.rfind(" ", 0, max(0, first.start() - room // 3))
+        shown = f"…{shown[before + 1 :]}"
+    found: list[Piece] = []
+    at = 0
+    for match in pattern.finditer(shown):
+        found += [(shown[at : match.start()], style), (match.group(), found_style)]
+        at = match.end()
+    return [*found, (shown[at:], style)]

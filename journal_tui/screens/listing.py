@@ -24,8 +24,8 @@ class NarrowLine(Input):
     HELP = "Only lines that hold every word typed here are shown. Enter keeps them, esc shows all again."
     DEFAULT_CSS = """
     NarrowLine, NarrowLine:focus {
-        border: none; height: 1; padding: 0 1; background: $bench; color: $ink; background-tint: $bench 0%;
-        display: none;
+        border: none; border-left: outer $mark; height: 1; padding: 0 1; background: $bench; color: $ink;
+        background-tint: $bench 0%; display: none;
     }
     NarrowLine.shown { display: block; }
     NarrowLine > .input--placeholder { color: $faded; }

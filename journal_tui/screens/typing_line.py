@@ -23,8 +23,10 @@ class TypingLine(Input):
     )
     DEFAULT_CSS = """
     TypingLine, TypingLine:focus {
-        border: none; height: 1; padding: 0 1; background: $bench; color: $ink; background-tint: $bench 0%;
+        border: none; border-left: outer $tick; height: 1; padding: 0 1; background: $bench; color: $ink;
+        background-tint: $bench 0%;
     }
+    TypingLine:focus { border-left: outer $mark; }
     TypingLine > .input--placeholder { color: $faded; }
     """
 

@@ -82,8 +82,9 @@ def begin(screen: JournalScreen, name: str, do: Callable[[Journal, Progress], ob
 
 
 def fault_of_ours(error: Exception) -> JournalError:
-    """Return an unforeseen failure in words a person can pass on."""
-    return JournalError(
-        "this went wrong inside the journal program",
-        f"Nothing was half-saved. Please report: {type(error).__name__}: {error}",
-    )
+    """Write an unforeseen failure to the log and return it in words a person can pass on."""
+    from journal_tui.journal.faults import record_fault
+
+    log = record_fault(error)
+    where = f" What happened is written in {log}." if log else ""
+    return JournalError("this went wrong inside the program", f"Nothing was half-saved.{where}")

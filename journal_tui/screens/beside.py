@@ -1,0 +1,83 @@
+"""The words beside a list: the selected entry in full, what is known of it, and what was said."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from textual.content import Content
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from journal_tui.domain.text import one_line
+from journal_tui.domain.times import clock
+from journal_tui.journal.entries import EntryDetail
+from journal_tui.journal.review import SaidLine
+from journal_tui.journal.visits import TimelineVisit
+from journal_tui.screens.lines import Piece, pieces
+from journal_tui.screens.ruled import day_shown, facts_of
+
+
+class Beside(Widget):
+    """What is selected, in full: under the list where the screen is narrow, beside it where it is wide."""
+
+    DEFAULT_CSS = """
+    Beside { height: 4; padding: 0 1; background: $paper; color: $ink; border-top: solid $joint; }
+    .-wide Beside { height: 1fr; width: 38%; border-top: none; border-left: solid $joint; }
+    .-narrow Beside, .-low Beside { display: none; }
+    """
+    ALLOW_SELECT = False
+
+    shown: reactive[Content] = reactive(Content(""))
+
+    def render(self) -> Content:
+        return self.shown
+
+    def clear(self) -> None:
+        """Show nothing."""
+        self.shown = Content("")
+
+    def show_entry(self, detail: EntryDetail, today: dt.date) -> None:
+        """Show an entry, what is known of it, and the words said around it."""
+        parts: list[Piece] = [(one_line(detail.entry.text), "$ink")]
+        parts.append((f"\n{facts_of(detail.entry, detail.item, today)}", "$soft"))
+        if detail.said:
+            parts += [("\n\n", ""), *said_pieces(detail.said)]
+        elif self.has_class("-tall"):
+            parts.append(("\n\nTyped, not said.", "$soft"))
+        self.shown = pieces(*parts)
+
+    def show_visit(self, shown: TimelineVisit, today: dt.date) -> None:
+        """Show a visit: when, who was there, what it was recorded in."""
+        visit = shown.visit
+        head = f"{day_shown(visit.day, today)}   {one_line(visit.summary)}".rstrip()
+        parts: list[Piece] = [(head, "bold $ink")]
+        who = f"With {one_line(visit.people)}. " if visit.people else ""
+        if visit.recording_id:
+            length = f", {clock(visit.length)}" if visit.length else ""
+            how = f"Recorded in {one_line(visit.recording_name)}{length}."
+        else:
+            how = "Typed."
+        parts.append((f"\n{who}{how} {len(shown.entries)} entries.", "$soft"))
+        if shown.waiting_drafts:
+            parts += [
+                (f"\n{shown.waiting_drafts} drafts wait for review: ", "$care"),
+                ("r", "bold $mark"),
+                (" reviews them.", "$ink"),
+            ]
+        else:
+            parts += [("\nenter", "bold $mark"), (" shows all that was said and kept.", "$soft")]
+        self.shown = pieces(*parts)
+
+
+def said_pieces(said: Sequence[SaidLine]) -> list[Piece]:
+    """Return the words said, those an entry rests on marked by a bar and not by colour alone."""
+    parts: list[Piece] = []
+    for line in said:
+        style = "$ink" if line.marked else "$faded"
+        parts += [
+            ("▌" if line.marked else " ", "$mark"),
+            (f"{clock(line.start):>5} ", "$faded"),
+            (f"{one_line(line.text)}\n", style),
+        ]
+    return parts
