@@ -115,12 +115,6 @@ def preview(journal: Journal, job: Job, text: str) -> Draft | None:
     )
 
 
-def fits(item: PunchItem, words: str) -> bool:
-    """True when every one of ``words`` stands in an item's phase, area, text, or whose move it is."""
-    text = folded(f"{item.phase} {item.area} {item.text} {item.who or Party.CREW}")
-    return all(word in text for word in folded(words).split())
-
-
 def add(
     journal: Journal,
     job_id: str,

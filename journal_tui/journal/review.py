@@ -110,6 +110,12 @@ def get_draft(journal: Journal, draft_id: str) -> ReviewDraft:
     return _review_draft(row)
 
 
+def draft_of_entry(journal: Journal, entry_id: str) -> ReviewDraft | None:
+    """Return the draft that became an entry; None when the entry was typed."""
+    found = queries.drafts_of_entry(journal.store, entry_id)
+    return _review_draft(found[0]) if found else None
+
+
 def keep(journal: Journal, draft_ids: Sequence[str]) -> int:
     """Make drafts entries, all together; those already kept stay as they are. Return how many."""
     waiting = [d for d in (get_draft(journal, i) for i in draft_ids) if d.state is not DraftState.KEPT]

@@ -198,9 +198,14 @@ class LineList(ScrollView, can_focus=True):
         self.virtual_size = Size(self.size.width, len(self._rows))
         self._follow()
 
+    def watch_show_vertical_scrollbar(self) -> None:
+        # Lines drawn before it came or went are as wide as it left them.
+        self.refresh()
+
     def render_line(self, y: int) -> Strip:
         at = y + round(self.scroll_offset.y)
-        width = self.size.width
+        # Without the scroll bar, which ``size`` counts in.
+        width = self.scrollable_content_region.width
         if at >= len(self._rows):
             return Strip.blank(width, self.rich_style)
         chosen = at == self._at
@@ -208,7 +213,7 @@ class LineList(ScrollView, can_focus=True):
         # The mark in front says which line is selected where colour cannot.
         mark = "▸" if chosen else " "
         line = Content.assemble(
-            (mark, "bold $mark" if self.has_focus else "$soft"), self._rows[at].draw(width - 1)
+            (mark, "bold $mark" if self.has_focus else "$soft"), self._rows[at].draw(width - 2)
         )
         strips = Visual.to_strips(self, line, width, 1, style, pad=True, apply_selection=False)
         return strips[0] if strips else Strip.blank(width, self.rich_style)
