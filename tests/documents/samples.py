@@ -31,6 +31,7 @@ HOSTILE = (
     "~~~",
     "<script>alert(1)</script>",  # 4.6
     "<!-- a comment -->",
+    "</title></style></main><script>alert(2)</script>",
     "<img src=x onerror=alert(1)>",
     "<a href='javascript:alert(1)' onclick=x>press</a>",
     "[label]: http://a.example 'title'",  # 4.7
@@ -41,6 +42,7 @@ HOSTILE = (
     "1. first",
     "7) seventh",
     "0000000010. ten",
+    "123456789. nine figures",
     "[ ] box",
     "back\\slash \\# \\",  # 2.4, 6.7
     "&amp; &#35; &#x23; &nbsp; &notareference; R&D",  # 2.5

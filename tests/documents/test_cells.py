@@ -47,6 +47,7 @@ def test_words_are_broken_only_when_they_must_be() -> None:
     assert wrapped("set the new closet flange", 10) == ["set the", "new closet", "flange"]
     assert wrapped("a 床床床床 b", 5) == ["a", "床床", "床床", "b"]
     assert wrapped("", 10) == [""]
+    assert wrapped("x" * 10, 5) == ["xxxxx", "xxxxx"]
 
 
 @given(_shown, st.integers(0, 40))

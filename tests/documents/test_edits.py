@@ -86,6 +86,14 @@ def test_what_both_put_in_at_one_place_is_all_kept_his_first() -> None:
     assert merged.text == UPDATE + "\nCall me any time.\n\n**Sink.** It drips.\n"
 
 
+def test_what_both_put_in_alike_stands_once_beside_their_other_changes() -> None:
+    edited = UPDATE.replace("It is soft.", "It gives.") + "\nThank you.\n"
+    fresh = UPDATE.replace("It leaks.", "It drips.") + "\nThank you.\n"
+    merged = merge_edits(UPDATE, edited, fresh)
+    assert not merged.conflicts
+    assert merged.text == edited.replace("It leaks.", "It drips.")
+
+
 def test_the_same_sentence_changed_by_both_is_shown_twice() -> None:
     edited = UPDATE.replace("It leaks.", "It drips a bit.")
     fresh = UPDATE.replace("It leaks.", "It leaked and is fixed.")

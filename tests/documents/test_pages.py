@@ -52,6 +52,7 @@ def test_no_user_text_becomes_markup(some: UpdateFacts, title: str) -> None:
 def test_hostile_facts_stand_in_the_page_as_typed(text: str) -> None:
     page = html_page(update_markdown(facts(title=text, found=(fact(text, text),))), text)
     root = _harmless(page)
+    assert _title(root).split() == (one_line(text) or "Update").split()
     assert root.find(".//a") is None
     main = root.find("body/main")
     assert main is not None
