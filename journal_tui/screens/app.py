@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
+from rich.text import Text
 from textual.app import App
-from textual.command import Provider
 from textual.reactive import Reactive
 from textual.screen import Screen
 from textual.theme import Theme
@@ -15,6 +15,9 @@ from journal_tui.journal.opening import Journal
 from journal_tui.screens.autosave import Autosave
 from journal_tui.screens.theme import DAYLIGHT, LAMPLIGHT, THEMES
 from journal_tui.screens.typing_line import TypingLine
+
+if TYPE_CHECKING:
+    from textual.command import Provider
 
 #: Where the choice of theme is kept, beside what is half typed.
 _LIGHT_PLACE = "setting/light"
@@ -102,6 +105,16 @@ class JournalApp(App[None]):
 
     def on_input_changed(self) -> None:
         self._leaving = False
+
+    def _fatal_error(self) -> None:
+        # Textual would print the traceback with the values of variables, which may be private notes.
+        from journal_tui.journal.faults import record_fault
+
+        log = record_fault(self._exception) if self._exception else None
+        where = f" What happened is written in {log}." if log else ""
+        words = f"The journal program met a fault of its own and stopped. All confirmed is saved.{where}"
+        self._exit_renderables.append(Text(words))
+        self._close_messages_no_wait()
 
     def _not_saved(self, error: JournalError) -> None:
         self.call_later(self._say_not_saved, error)

@@ -53,6 +53,8 @@ class JournalScreen(Screen[object]):
         #: The job the screen is about; undo takes back its newest change.
         self.job_id = job_id
         self._working: str | None = None
+        self._covered = False
+        self._no_body: JournalError | None = None
 
     @property
     def journal(self) -> Journal:
@@ -73,7 +75,10 @@ class JournalScreen(Screen[object]):
 
     def compose(self) -> ComposeResult:
         yield TitleLine()
-        yield from self.body()
+        try:
+            yield from self.body()
+        except JournalError as error:
+            self._no_body = error
         yield StatusLine()
         yield KeyLine(self.commands())
 
@@ -91,14 +96,27 @@ class JournalScreen(Screen[object]):
         line.right = short_day(self.journal.today()) if right is None else right
 
     def on_mount(self) -> None:
-        with self.trying():
-            self.reload()
+        self._read()
+
+    def on_screen_suspend(self) -> None:
+        self._covered = True
 
     def on_screen_resume(self) -> None:
-        # The first resume comes before mount; afterwards the screen was covered by another.
-        if self.is_mounted:
-            with self.trying():
-                self.reload()
+        if self._covered:
+            self._covered = False
+            self._read()
+
+    def _read(self) -> None:
+        if self._no_body is not None:
+            self.fail(self._no_body)
+            return
+        with self.trying():
+            self.reload()
+        if self.focused is None:
+            # What was empty, and so could not take the keys, may hold something now.
+            able = next((w for w in self.query(self.AUTO_FOCUS or "*") if w.focusable), None)
+            if able is not None:
+                able.focus()
 
     # What it says --------------------------------------------------------------------------------
 

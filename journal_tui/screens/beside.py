@@ -23,8 +23,6 @@ class Beside(Widget):
 
     DEFAULT_CSS = """
     Beside { height: 4; padding: 0 1; background: $paper; color: $ink; border-top: solid $joint; }
-    .-wide Beside { height: 1fr; width: 38%; border-top: none; border-left: solid $joint; }
-    .-narrow Beside, .-low Beside { display: none; }
     """
     ALLOW_SELECT = False
 
@@ -41,9 +39,11 @@ class Beside(Widget):
         """Show an entry, what is known of it, and the words said around it."""
         parts: list[Piece] = [(one_line(detail.entry.text), "$ink")]
         parts.append((f"\n{facts_of(detail.entry, detail.item, today)}", "$soft"))
+        wide = self.screen.has_class("-wide")
         if detail.said:
-            parts += [("\n\n", ""), *said_pieces(detail.said)]
-        elif self.has_class("-tall"):
+            said = _from_marked(detail.said) if wide else [line for line in detail.said if line.marked]
+            parts += [("\n\n" if wide else "\n", ""), *said_pieces(said)]
+        elif wide:
             parts.append(("\n\nTyped, not said.", "$soft"))
         self.shown = pieces(*parts)
 
@@ -68,6 +68,12 @@ class Beside(Widget):
         else:
             parts += [("\nenter", "bold $mark"), (" shows all that was said and kept.", "$soft")]
         self.shown = pieces(*parts)
+
+
+def _from_marked(said: Sequence[SaidLine]) -> Sequence[SaidLine]:
+    """Return what was said from shortly before the words the entry rests on, so that they are in sight."""
+    first = next((at for at, line in enumerate(said) if line.marked), 0)
+    return said[max(0, first - 2) :]
 
 
 def said_pieces(said: Sequence[SaidLine]) -> list[Piece]:

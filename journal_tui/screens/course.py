@@ -108,7 +108,8 @@ class Course(Widget):
         shown = cut(name, tile - len(count) - 1)
         rest = " " * (tile - len(count) - 1 - cell_len(shown))
         if phase == self.chosen:
-            return [(f"▸{shown}{count}{rest}", "bold $paper on $mark")]
+            # The whole job is where one stands anyway; only a phase picked out is set in reverse.
+            return [(f"▸{shown}{count}{rest}", "bold $paper on $mark" if phase else "bold $mark")]
         owed = count.strip() not in ("", "0")
         number = (f"{count}{rest}", "bold $owed" if owed else "$faded")
         return [(f" {shown}", "$ink" if owed else "$faded"), number]

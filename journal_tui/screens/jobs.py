@@ -64,7 +64,7 @@ class JobCard(Vertical):
     DEFAULT_CSS = """
     JobCard { height: 4; background: $paper; border-top: solid $joint; }
     JobCard Static { height: 1; padding: 0 1; color: $soft; text-wrap: nowrap; text-overflow: ellipsis; }
-    .-low JobCard { display: none; }
+    JobCard.-empty { display: none; }
     """
 
     def compose(self) -> ComposeResult:
@@ -84,6 +84,7 @@ class JobsScreen(ListingScreen):
 
     HELP = "Your jobs, the one visited last on top, with what is open in each and what waits for review."
     VERTICAL_BREAKPOINTS = [(0, "-low"), (20, "-tall")]  # noqa: RUF012
+    DEFAULT_CSS = "JobsScreen.-low JobCard { display: none; }"
     OWN_COMMANDS = (OpenJob, NewJob, EditJob, SearchAll, Narrow)
 
     def body(self) -> ComposeResult:
@@ -120,7 +121,7 @@ class JobsScreen(ListingScreen):
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         self.job_id = event.row.key if event.row else None
         card = self.query_one(JobCard)
-        card.display = self.job_id is not None
+        card.set_class(self.job_id is None, "-empty")
         if self.job_id:
             with self.trying():
                 job = get_job(self.journal, self.job_id)

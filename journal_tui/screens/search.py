@@ -56,6 +56,11 @@ class SearchLine(TypingLine):
         Binding("pagedown", "leap(1)", "Page down", show=False, id="search.page_down"),
     ]
 
+    def __init__(self, place: str, *, placeholder: str = "") -> None:
+        super().__init__(place, placeholder=placeholder)
+        # The words of last time stand there still; typing takes their place.
+        self.select_on_focus = True
+
     def action_walk(self, by: int) -> None:
         self.screen.query_one(LineList).action_step(by)
 

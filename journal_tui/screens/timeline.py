@@ -36,7 +36,6 @@ class StandingLines(Widget):
 
     DEFAULT_CSS = """
     StandingLines { height: auto; max-height: 3; padding: 0 1; background: $paper; border-top: solid $joint; }
-    .-low StandingLines { display: none; }
     """
     ALLOW_SELECT = False
 
@@ -55,7 +54,7 @@ class StandingLines(Widget):
                     ("r", "bold $mark"),
                     (" reviews ", "$ink"),
                     (f"{now.drafts} drafts", "bold $care"),
-                    (f" of {short_day(now.to_review.day)}", "$ink"),
+                    (f", beginning with {short_day(now.to_review.day)}", "$ink"),
                 )
             )
         if now.waiting:
@@ -93,6 +92,9 @@ class TimelineScreen(JournalScreen):
     TimelineScreen #middle { height: 1fr; layout: vertical; }
     TimelineScreen.-wide #middle { layout: horizontal; }
     TimelineScreen.-narrow Course { height: 1; }
+    TimelineScreen.-wide Beside { height: 1fr; width: 38%; border-top: none; border-left: solid $joint; }
+    TimelineScreen.-narrow Beside, TimelineScreen.-low Beside { display: none; }
+    TimelineScreen.-low StandingLines { display: none; }
     """
 
     def __init__(self, job_id: str) -> None:
@@ -123,9 +125,9 @@ class TimelineScreen(JournalScreen):
         self.title_is(job.name, job.address)
         self.query_one(Course).show(course(self.journal, job))
         self.query_one(StandingLines).show(standing(self.journal, job))
-        self._read(job, max(_PAGE, len(self._loaded)))
+        self._read_visits(job, max(_PAGE, len(self._loaded)))
 
-    def _read(self, job: Job, limit: int) -> None:
+    def _read_visits(self, job: Job, limit: int) -> None:
         self._loaded = timeline(self.journal, job.id, limit=limit, phase=self._phase)
         self._visits = {shown.visit.id: shown for shown in self._loaded}
         rows = [row for shown in self._loaded for row in self._rows_of(shown)]
@@ -181,7 +183,7 @@ class TimelineScreen(JournalScreen):
 
     def on_course_walked(self, event: Course.Walked) -> None:
         with self.trying():
-            self._read(get_job(self.journal, self.job_id or ""), _PAGE)
+            self._read_visits(get_job(self.journal, self.job_id or ""), _PAGE)
             if event.phase and not self._loaded:
                 self.say(f"Nothing of {event.phase} at any visit yet.")
             else:
