@@ -64,3 +64,36 @@ class SentDocument:
     sent_on: dt.date
     markdown: str
     sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Words of a document in one weight: plain, strong or with emphasis."""
+
+    text: str
+    strong: bool = False
+    emphasis: bool = False
+
+
+class BlockKind(StrEnum):
+    """What a stretch of a document is."""
+
+    HEADING = "heading"
+    PARAGRAPH = "paragraph"
+    CODE = "code"
+    RULE = "rule"
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A heading (``level`` 1 to 6), paragraph or the like of a document, as it reads.
+
+    ``mark`` is the number or dash of the list item it begins; ``depth`` how many lists and quotes it
+    stands in.
+    """
+
+    kind: BlockKind
+    runs: tuple[Run, ...]
+    level: int = 0
+    mark: str = ""
+    depth: int = 0

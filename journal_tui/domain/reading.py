@@ -41,10 +41,17 @@ _BUILDING_CODE = re.compile(
     r"\b(?:building|plumbing|electrical|residential|energy|fire|local|to|by|per|meets?)\s+code\b",
     re.IGNORECASE,
 )
+_NUMBER = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen|\w+ty(?:-\w+)?|hundred)"
+_SUM = rf"(?:\d[\d,]{{2,}}|(?:{_NUMBER}\s+){{0,4}}(?:hundred|thousand|grand)(?:\s+(?:and\s+)?{_NUMBER}){{0,4}})"
+_NOT_A_SUM = r"(?!\s*(?:pounds?|square|f(?:ee|oo)t|inch|psi|pieces?|tiles?|days?|hours?|degrees?))"
+_PRICED = r"(?:bid|quoted?|charg(?:e|ed|ing)|paid|paying|price[ds]?|costs?|worth|invoiced?|allowance|deposit)"
+_COST_OF = r"(?:labou?r|materials?|electric(?:al)?|plumbing|profit|subs?|tile work)"
 _MONEY = re.compile(
-    r"[$€£]\s?\d|\b\d[\d,.]*\s?(?:dollars?|bucks|grand)\b|"
-    r"\b(?:hundred|thousand|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|grand)\s+"
-    r"(?:dollars?|bucks)\b|\b(?:mark\s?up|my cost|our cost|margin)\b",
+    rf"[$€£]\s?\d|\b(?:\d[\d,.]*|{_NUMBER})\s?(?:dollars?|bucks|grand)\b|"
+    r"\b(?:mark\s?up|my cost|our cost|margin|over budget)\b|"
+    # A bare sum counts beside a word of pricing: "bid it at 650", "nine thousand of labor in this".
+    rf"\b{_PRICED}\b[^.!?\d]{{0,25}}?\b{_SUM}\b{_NOT_A_SUM}|"
+    rf"\b{_SUM}\s+(?:of|in|for|on)\s+(?:\w+\s+){{0,2}}{_COST_OF}\b",
     re.IGNORECASE,
 )
 _CONFIDENCE = re.compile(

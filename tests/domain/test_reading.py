@@ -67,7 +67,15 @@ def test_sizes_and_the_building_code_are_no_secret(text: str) -> None:
         ("that adds $1,200", Audience.PRIVATE),
         ("between you and me the last guy was a hack", Audience.PRIVATE),
         ("don't tell her about the tile yet", Audience.PRIVATE),
+        ("I've got nine thousand four hundred of labor in this", Audience.PRIVATE),
+        ("only six hundred and fifty in for electric", Audience.PRIVATE),
+        ("bid it at 650", Audience.PRIVATE),
+        ("three grand over", Audience.PRIVATE),
         ("flange is cracked", Audience.CLIENT),
+        ("the tub weighs three hundred fifty pounds", Audience.CLIENT),
+        ("three hundred feet of pipe in the walls", Audience.CLIENT),
+        ("it cost us two days", Audience.CLIENT),
+        ("charge it to 40 psi", Audience.CLIENT),
     ],
 )
 def test_money_and_confidences_start_private(text: str, audience: Audience) -> None:
