@@ -8,12 +8,17 @@ from enum import StrEnum
 from pathlib import Path
 
 from journal_tui.documents.cells import padded, wrapped
+from journal_tui.domain.document import SentDocument
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Job
 from journal_tui.domain.punch import PunchItem, PunchList
+from journal_tui.domain.reading import client_heading
 from journal_tui.domain.text import one_line
+from journal_tui.journal.jobs import get_job
+from journal_tui.journal.opening import Journal
 from journal_tui.journal.punch import HANDLE_LENGTH
-from journal_tui.journal.writing import file_name, write_document
+from journal_tui.journal.updates import UpdateDraft, send_draft
+from journal_tui.journal.writing import CannotWrite, checked_folder, file_name, write_document
 
 __all__ = [
     "PunchFormat",
@@ -21,8 +26,10 @@ __all__ = [
     "padded",
     "punch_in_format",
     "read_edited",
+    "send_to_folder",
     "update_in_format",
     "wrapped",
+    "write_sent",
     "write_update",
 ]
 
@@ -98,6 +105,28 @@ def write_update(
         )
         for form in forms
     ]
+
+
+def write_sent(journal: Journal, sent: SentDocument, folder: Path) -> list[Path]:
+    """Write a sent update to ``folder`` in every form; return the files. Raises ``CannotWrite``."""
+    title = client_heading(get_job(journal, sent.job_id).name)
+    return write_update(folder, sent.markdown, title, sent.sent_on)
+
+
+def send_to_folder(journal: Journal, draft: UpdateDraft, folder: Path) -> tuple[SentDocument, list[Path]]:
+    """Freeze an update as sent and write it to ``folder`` in every form; return it and the files.
+
+    A folder that cannot be written to freezes nothing. Raises ``CannotWrite``, and what
+    ``send_draft`` raises.
+    """
+    checked_folder(folder)
+    sent = send_draft(journal, draft)
+    try:
+        return sent, write_sent(journal, sent, folder)
+    except CannotWrite as error:
+        raise CannotWrite(
+            error.title, f"{error.body} The update is frozen as sent; write it again from the sent ones."
+        ) from None
 
 
 def read_edited(path: Path) -> str:

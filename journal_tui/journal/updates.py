@@ -5,12 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import StrEnum
-from pathlib import Path
 
-from journal_tui.domain.document import ClientFact, DocumentKind, SentDocument, UpdateFacts
+from journal_tui.domain.document import Block, ClientFact, DocumentKind, SentDocument, UpdateFacts
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job
@@ -21,7 +19,6 @@ from journal_tui.domain.text import storable
 from journal_tui.domain.times import visit_day_fault
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
-from journal_tui.journal.writing import checked_folder, file_name, write_document
 from journal_tui.store import queries
 from journal_tui.store.store import Writer
 
@@ -45,14 +42,6 @@ class UpdateDraft:
     edited: bool
     conflicts: int
     left_out: int
-
-
-class Form(StrEnum):
-    """What an update is written as; the value is the end of the file's name."""
-
-    MARKDOWN = "md"
-    HTML = "html"
-    TEXT = "txt"
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +77,13 @@ def _working(journal: Journal, job_id: str) -> tuple[str, str] | None:
         return made, edited
     row = queries.working_document(journal.store, job_id, _KIND)
     return (row["made"], row["edited"]) if row else None
+
+
+def page(markdown: str) -> tuple[Block, ...]:
+    """Return an update as it reads: its headings, paragraphs and list items in order."""
+    from journal_tui.documents.blocks import blocks
+
+    return blocks(markdown)
 
 
 def reading(markdown: str) -> Reading:
@@ -161,12 +157,17 @@ def _roles(journal: Journal, job: Job) -> dict[str, str]:
     return {**crew, **dict.fromkeys(name_parts([job.client]), "you")}
 
 
-def type_edit(journal: Journal, job_id: str, made: str, edited: str) -> None:
-    """Keep the writer's version while it is still being typed: cheap enough for every key, no history.
+def typing_place(job_id: str) -> str:
+    """Return the place (see ``typed.remember``) where the writer's version is kept while it is typed."""
+    return _TYPED.format(job_id)
+
+
+def typing_text(made: str, edited: str) -> str:
+    """Return what is kept in ``typing_place`` at every key: both texts, without history.
 
     ``client_update`` reads it like a saved edit, so a killed program has lost nothing.
     """
-    journal.store.scribble(_TYPED.format(job_id), json.dumps([storable(made), storable(edited)]))
+    return json.dumps([storable(made), storable(edited)], ensure_ascii=False)
 
 
 def save_edit(journal: Journal, job_id: str, made: str, edited: str) -> None:
@@ -261,38 +262,3 @@ def send_draft(journal: Journal, draft: UpdateDraft, sent_on: dt.date | None = N
 def sent_updates(journal: Journal, job_id: str) -> list[SentDocument]:
     """Return the updates sent for a job, newest first."""
     return queries.documents(journal.store, job_id, _KIND)
-
-
-def update_as(form: Form, markdown: str, title: str) -> str:
-    """Return an update's Markdown as it stands, as one HTML file, or as the text of a message."""
-    from journal_tui.documents import html_page, plain_text
-
-    if form is Form.MARKDOWN:
-        return markdown
-    return html_page(markdown, title) if form is Form.HTML else plain_text(markdown)
-
-
-def write_update(
-    journal: Journal, sent: SentDocument, folder: Path, forms: Sequence[Form] = tuple(Form)
-) -> list[Path]:
-    """Write a sent update into ``folder``, a file a form, and return where each stands.
-
-    Raises ``CannotWrite`` naming the folder and the way out; the update stays sent and can be
-    written again.
-    """
-    title = client_heading(get_job(journal, sent.job_id).name)
-    return [
-        write_document(
-            folder, file_name(title, sent.sent_on, form.value), update_as(form, sent.markdown, title)
-        )
-        for form in forms
-    ]
-
-
-def send_to_folder(
-    journal: Journal, job_id: str, markdown: str, folder: Path, forms: Sequence[Form] = tuple(Form)
-) -> tuple[SentDocument, list[Path]]:
-    """Freeze the update and write it into ``folder``; a folder that cannot be used freezes nothing."""
-    checked_folder(folder)
-    sent = send(journal, job_id, markdown)
-    return sent, write_update(journal, sent, folder, forms)
