@@ -6,9 +6,10 @@ import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from functools import lru_cache
 
 from journal_tui.domain.errors import BadInput
-from journal_tui.domain.kinds import Party
+from journal_tui.domain.kinds import WHOLE_ROOM, Party
 from journal_tui.domain.punch import PunchItem, PunchState
 from journal_tui.domain.text import folded, one_line
 from journal_tui.planning.tasks import Task, match_task
@@ -278,13 +279,21 @@ def _with_hold(item: PlanItem, hold: Hold | None) -> PlanItem:
     party = PARTY_HOLD.get(item.who) if item.who is not None else None
     if hold is None and party is not None and (item.hold is None or item.hold.kind is not party):
         hold = Hold(party, str(item.who))
+    if party is not None:
+        item = replace(item, closes=False)  # others answer; it is the crew that closes
     return item if hold is None else replace(item, hold=hold)
 
 
-def overlaps(a: str, b: str, whole: str) -> bool:
+@lru_cache(maxsize=4096)
+def area_key(area: str) -> str:
+    """Return an area for comparing."""
+    return folded(area)
+
+
+def overlaps(a: str, b: str) -> bool:
     """True when two areas touch: the same one, or either is the whole room."""
-    a, b = folded(a), folded(b)
-    return a == b or whole in (a, b)
+    a, b = area_key(a), area_key(b)
+    return a == b or WHOLE_ROOM in (a, b)
 
 
 @dataclass(frozen=True, slots=True)

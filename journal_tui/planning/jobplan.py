@@ -13,14 +13,13 @@ from journal_tui.domain.times import short_day
 from journal_tui.planning.calendar import WorkCalendar
 from journal_tui.planning.items import ASSUMED_DAYS, Link, Means, PlanItem
 from journal_tui.planning.network import Activity, Precedence
-from journal_tui.planning.precedence import ItemOrder, order_items, rank_of, units
+from journal_tui.planning.precedence import LAST, ItemOrder, order_items, rank_of, units
 from journal_tui.planning.readiness import Readiness, readiness
 from journal_tui.planning.schedule import Row, Schedule, schedule
 from journal_tui.planning.timeline import Resource
 
 CREW = "crew"
 ROOM = "room"
-LAST = 10_000
 
 
 @dataclass(frozen=True, slots=True)

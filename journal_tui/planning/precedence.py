@@ -7,19 +7,22 @@ wall"), so that the number of arrows grows with the items, not with their square
 
 from __future__ import annotations
 
+import heapq
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
 from journal_tui.domain.kinds import WHOLE_ROOM, Party
 from journal_tui.domain.punch import PunchState
-from journal_tui.domain.text import folded, one_line
-from journal_tui.planning.items import HoldKind, Link, PlanItem, overlaps
+from journal_tui.domain.text import one_line
+from journal_tui.planning.items import HoldKind, Link, PlanItem, area_key, overlaps
 from journal_tui.planning.network import Precedence, topological_order
 from journal_tui.planning.tasks import common_tasks, common_words, stems
 
 #: Arrows count waits in quarter hours of the clock.
 UNITS_AN_HOUR = 4
+#: The place of what is in no order: after everything.
+LAST = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,14 +55,38 @@ def units(hours: float) -> int:
 
 @lru_cache(maxsize=1)
 def usually_before() -> dict[str, frozenset[str]]:
-    """Return for each common task all tasks that usually go before it, near and far."""
+    """Return for each common task all tasks that usually go before it, near and far.
+
+    The keys stand in one order that fits: what goes before stands before, else as in the data file.
+    """
     tasks = common_tasks()
-    order = topological_order(list(tasks), [Precedence(b, t.name) for t in tasks.values() for b in t.after])
+    number = {name: n for n, name in enumerate(tasks)}
+    waiting = {name: set(task.after) for name, task in tasks.items()}
     closure: dict[str, frozenset[str]] = {}
-    for name in order:
+    ready = [number[name] for name, before in waiting.items() if not before]
+    names = list(tasks)
+    while ready:
+        name = names[heapq.heappop(ready)]
         near = tasks[name].after
         closure[name] = frozenset(near).union(*(closure[b] for b in near))
+        for other, before in waiting.items():
+            if name in before:
+                before.discard(name)
+                if not before:
+                    heapq.heappush(ready, number[other])
     return closure
+
+
+@lru_cache(maxsize=1)
+def _places() -> dict[str, int]:
+    return {name: n for n, name in enumerate(usually_before())}
+
+
+@lru_cache(maxsize=1)
+def _after_closing() -> frozenset[str]:
+    """Return the tasks that usually come after something has been closed in."""
+    tasks = common_tasks()
+    return frozenset(n for n, before in usually_before().items() if any(tasks[b].closes for b in before))
 
 
 def rank_of(item: PlanItem, phases: Sequence[str]) -> int | None:
@@ -94,26 +121,30 @@ def must_pass_first(hold: PlanItem, closer: PlanItem, phases: Sequence[str]) -> 
     """True when ``closer`` would cover what the inspection or test ``hold`` is about.
 
     That is: their areas touch, and the hold belongs to an earlier phase, or to the same one and
-    the closing task is not among those that usually go before the test. No link and no freedom
+    the closing task usually comes later than the look. No link and no freedom
     given by the user changes it.
     """
     if hold.id == closer.id or not closer.closes or not _strict(hold):
         return False
-    if not overlaps(hold.area, closer.area, WHOLE_ROOM):
+    if not overlaps(hold.area, closer.area):
         return False
     held, closed = closing_rank(hold, phases), closing_rank(closer, phases)
     if held != closed:
         return held < closed
-    return _before_in_phase(hold, closer) or not _before_in_phase(closer, hold)
+    return _places().get(closer.task or "", LAST) > _places().get(hold.task or "", -1)
 
 
-def _before_in_phase(a: PlanItem, b: PlanItem) -> bool:
-    """True when ``a`` goes before ``b`` of the same phase and area by the usual order of tasks."""
-    if a.task is not None and b.task is not None and a.task in usually_before()[b.task]:
-        return True
-    # What no common task explains may be just what the inspector comes to see.
-    unexplained = a.task is None or b.task is None
-    return unexplained and _strict(b) and not _strict(a) and not a.closes
+def _unexplained_before(a: PlanItem, look: PlanItem) -> bool:
+    """True when ``a`` goes before an inspection or test of its phase and area for want of better knowledge.
+
+    What no common task explains may be just what the inspector comes to see; and before a look
+    that no task explains goes all that is not closing or after closing. Together with the order of
+    tasks and ``must_pass_first`` this can make no loop: arrows run from unexplained work to looks,
+    from looks to what closes, and else along one order of the tasks.
+    """
+    if (a.task is not None and look.task is not None) or _strict(a) or a.closes:
+        return False
+    return a.task is None or a.task not in _after_closing()
 
 
 def _about_the_same(a: PlanItem, b: PlanItem) -> bool:
@@ -130,7 +161,9 @@ def order_items(items: Sequence[PlanItem], links: Iterable[Link], phases: Sequen
     """
     live = [i for i in items if i.state is not PunchState.DROPPED]
     gates, arrows = _phase_gates(live, phases)
-    arrows += _within_phases(live, phases)
+    more_gates, more = _within_phases(live, phases)
+    gates |= more_gates
+    arrows += more
     arrows += _closings(live, phases)
     by_id = {i.id: i for i in items}
     notices: list[str] = []
@@ -174,7 +207,7 @@ def _phase_gates(items: Sequence[PlanItem], phases: Sequence[str]) -> tuple[dict
     room's own items and one for everything.
     """
     used = [p for p in phases if any(i.phase == p and gates_later(i, phases) for i in items)]
-    areas = sorted({folded(i.area) for i in items if gates_later(i, phases)} - {WHOLE_ROOM})
+    areas = sorted({area_key(i.area) for i in items if gates_later(i, phases)} - {WHOLE_ROOM})
     gates: dict[str, str] = {}
     arrows: list[Arrow] = []
 
@@ -197,7 +230,7 @@ def _phase_gates(items: Sequence[PlanItem], phases: Sequence[str]) -> tuple[dict
         for item in items:
             if item.phase != phase or not gates_later(item, phases):
                 continue
-            area = folded(item.area)
+            area = area_key(item.area)
             whole = area == WHOLE_ROOM
             arrows.append(Arrow(item.id, room if whole else here[area], item.wait.hours, "phase order"))
             earlier = before.get("" if whole else area)
@@ -207,47 +240,81 @@ def _phase_gates(items: Sequence[PlanItem], phases: Sequence[str]) -> tuple[dict
     return gates, arrows
 
 
-def _within_phases(items: Sequence[PlanItem], phases: Sequence[str]) -> list[Arrow]:
-    """Return the usual order of tasks, and answers before what they are about, within each phase."""
+def _within_phases(items: Sequence[PlanItem], phases: Sequence[str]) -> tuple[dict[str, str], list[Arrow]]:
+    """Return gates and arrows for the usual order of tasks, and answers before what they are about."""
     groups: dict[str, list[PlanItem]] = {}
     for item in items:
         if gates_later(item, phases):
             groups.setdefault(item.phase, []).append(item)
+    gates: dict[str, str] = {}
     arrows: list[Arrow] = []
-    for group in groups.values():
-        answers = [i for i in group if not waits_for_earlier(i, phases)]
+    for phase, group in groups.items():
         work = [i for i in group if waits_for_earlier(i, phases)]
-        by_area: dict[str, list[PlanItem]] = {}
+        answers = [i for i in group if not waits_for_earlier(i, phases)]
+        new, between = _task_gates(phase, work)
+        gates |= new
+        arrows += between
+        looks = [i for i in work if _strict(i)]
         for item in work:
-            by_area.setdefault(folded(item.area), []).append(item)
-        for item in work:
-            touching = _touching(item, work, by_area)
-            for other in touching:
-                if other.id != item.id and _before_in_phase(other, item):
-                    arrows.append(Arrow(other.id, item.id, other.wait.hours, "usual order"))
+            for look in looks:
+                if overlaps(item.area, look.area) and _unexplained_before(item, look):
+                    arrows.append(Arrow(item.id, look.id, item.wait.hours, "usual order"))
             for answer in answers:
-                if overlaps(answer.area, item.area, WHOLE_ROOM) and _about_the_same(answer, item):
+                if overlaps(answer.area, item.area) and _about_the_same(answer, item):
                     arrows.append(Arrow(answer.id, item.id, answer.wait.hours, "answer first"))
-    return arrows
+    return gates, arrows
 
 
-def _touching(
-    item: PlanItem, work: Sequence[PlanItem], by_area: Mapping[str, Sequence[PlanItem]]
-) -> Iterable[PlanItem]:
-    area = folded(item.area)
-    if area == WHOLE_ROOM:
-        return work
-    return [*by_area.get(area, ()), *by_area.get(WHOLE_ROOM, ())]
+def _task_gates(phase: str, work: Sequence[PlanItem]) -> tuple[dict[str, str], list[Arrow]]:
+    """Return gates "this task and all that usually goes before it, in this area" of one phase.
+
+    As with phases, the whole room's items count in every area, and wait for every area.
+    """
+    there = {i.task for i in work if i.task is not None}
+    order = usually_before()
+    used = [t for t in order if t in there or (order[t] & there and any(t in order[s] for s in there))]
+    tasks = common_tasks()
+    areas = [*sorted({area_key(i.area) for i in work} - {WHOLE_ROOM}), WHOLE_ROOM]
+    gates: dict[str, str] = {}
+    arrows: list[Arrow] = []
+    for task in used:
+        node = {a: f"gate|task|{phase}|{task}|{a}" for a in areas}
+        room = f"gate|task room|{phase}|{task}"
+        gates |= {n: f"{task} and what goes before it, {one_line(a)}" for a, n in node.items()}
+        gates[room] = f"{task}, whole room"
+        for area in areas:
+            arrows.append(Arrow(room, node[area], 0, task))
+            if area != WHOLE_ROOM:
+                arrows.append(Arrow(node[area], node[WHOLE_ROOM], 0, task))
+            for near in tasks[task].after:
+                if near in used:
+                    arrows.append(Arrow(f"gate|task|{phase}|{near}|{area}", node[area], 0, task))
+    for item in work:
+        if item.task is None:
+            continue
+        area = area_key(item.area)
+        after = f"gate|task room|{phase}|{item.task}"
+        if area != WHOLE_ROOM:
+            after = f"gate|task|{phase}|{item.task}|{area}"
+        arrows.append(Arrow(item.id, after, item.wait.hours, "usual order"))
+        arrows += [
+            Arrow(f"gate|task|{phase}|{near}|{area}", item.id, 0, "usual order")
+            for near in tasks[item.task].after
+            if near in used
+        ]
+    return gates, arrows
 
 
 def _closings(items: Sequence[PlanItem], phases: Sequence[str]) -> list[Arrow]:
+    """Return the arrows from looks to what they must precede, where the phases do not say so already."""
     closers = [i for i in items if i.closes and i.state is PunchState.OPEN]
     holds = [i for i in items if _strict(i) and not i.released]
     return [
         Arrow(h.id, c.id, h.wait.hours, "before it is covered")
         for c in closers
         for h in holds
-        if must_pass_first(h, c, phases)
+        if not (h.phase != c.phase and gates_later(h, phases) and waits_for_earlier(c, phases))
+        and must_pass_first(h, c, phases)
     ]
 
 

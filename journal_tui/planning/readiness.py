@@ -56,7 +56,8 @@ def readiness(
     for item in by_id.values():
         if item.state is PunchState.OPEN:
             why = list(causes[item.id])
-            why += [h.id for h in held if h.id not in why and must_pass_first(h, item, phases)]
+            if item.closes and not why:
+                why = [h.id for h in held if must_pass_first(h, item, phases)][:MOST_CAUSES]
             waiting = until[item.id] if until[item.id] > now else None
             result[item.id] = Readiness(not why and waiting is None, tuple(why), None if why else waiting)
     return result

@@ -13,7 +13,7 @@ from journal_tui.domain.times import short_day
 from journal_tui.planning.calendar import SLOT_MINUTES, WorkCalendar, from_minutes
 from journal_tui.planning.items import HoldKind, Link, Means, PlanItem, check_people
 from journal_tui.planning.jobplan import in_work_order, work_quarters
-from journal_tui.planning.precedence import ItemOrder, order_items
+from journal_tui.planning.precedence import LAST, ItemOrder, order_items, rank_of
 from journal_tui.planning.readiness import Readiness, readiness
 
 #: A long item is begun when at least this many quarter hours are left for it.
@@ -147,7 +147,7 @@ def plan_visit(
     packer = _Packer(items, phases, order, _Day(begins, [people] * slots, [means.room] * slots), people, wish)
     packer.pack()
     not_yet = _not_yet(packer, calendar, begins + slots * SLOT_MINUTES)
-    chosen = sorted(packer.chosen.values(), key=lambda v: (packer.rank[v.item.id], v.start))
+    chosen = sorted(packer.chosen.values(), key=packer.listed)
     notices = list(order.notices)
     off = calendar.why_off(day)
     if off:
@@ -194,6 +194,13 @@ class _Packer:
         self.rank = {i.id: n for n, i in enumerate(ranked)}
         self.chosen: dict[str, VisitItem] = {}
         self.standing: dict[str, Readiness] = {}
+
+    def listed(self, chosen: VisitItem) -> tuple[int, int, int, int]:
+        """Return where a chosen item stands in the list: moved first, else by phase, then by time."""
+        item = chosen.item
+        rank = rank_of(item, self.phases)
+        first = self.wish.first.index(item.id) if item.id in self.wish.first else len(self.wish.first)
+        return (first, LAST if rank is None else rank, chosen.start, self.rank[item.id])
 
     def pack(self) -> None:
         """Choose items until a whole pass adds none, then begin one long item if time is left."""
