@@ -11,6 +11,7 @@ from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import OTHER_PHASE, STANDARD_PHASES
 from journal_tui.domain.text import folded, one_line
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.typed import measured
 from journal_tui.store import queries, rows
 
 _TEXT_FIELDS = ("name", "client", "address", "scope", "private_note")
@@ -105,6 +106,13 @@ def add_job(
     """Begin a job and return it. Raises ``BadInput`` for an empty or taken name or an odd year."""
     _check_name(journal, name, None)
     _check_year(journal, year_built)
+    for what, text in (
+        ("the client", client),
+        ("the address", address),
+        ("the scope", scope),
+        ("the private note", private_note),
+    ):
+        measured(text, what)
     with journal.store.write(f"begin the job {name.strip()}") as w:
         job_id = w.insert(
             "jobs",
@@ -134,7 +142,8 @@ def change_job(journal: Journal, job_id: str, **changes: object) -> Job:
             _check_year(journal, value)
             values[key] = value
         elif key in _TEXT_FIELDS:
-            values[key] = str(value).strip() if key != "private_note" else str(value)
+            text = measured(str(value), f"the {key.replace('_', ' ')}")
+            values[key] = text.strip() if key != "private_note" else text
         else:
             raise BadInput(f"a job has no {key}")
     if "name" in values:
@@ -146,7 +155,7 @@ def change_job(journal: Journal, job_id: str, **changes: object) -> Job:
 
 
 def _check_name(journal: Journal, name: str, own_id: str | None) -> None:
-    if not name.strip():
+    if not measured(name, "the name").strip():
         raise BadInput("a job needs a name", 'Such as "Hall bath, 12 Elm".')
     for line in list_jobs(journal):
         if line.job.id != own_id and folded(line.job.name) == folded(name):

@@ -15,6 +15,7 @@ from journal_tui.domain.times import visit_day_fault
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.keeping import add_item, record_state
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.typed import measured
 from journal_tui.journal.visits import job_words
 from journal_tui.store import queries
 
@@ -101,7 +102,7 @@ def preview(journal: Journal, job: Job, text: str) -> Draft | None:
     """Return what a typed line would put on the list, saving nothing; None for a blank one."""
     from journal_tui.walkthrough.drafting import draft_note
 
-    text = text.strip()
+    text = measured(text, "the item").strip()
     drafts = draft_note(text, job_words(journal, job)) if text else ()
     if not drafts:
         return None
@@ -133,7 +134,7 @@ def add(
     draft = replace(
         first,
         phase=" ".join((phase or first.phase).split()).lower(),
-        area=" ".join((area if area is not None else first.area).split()),
+        area=" ".join(measured(area if area is not None else first.area, "the area").split()),
         who=who or first.who,
     )
     day = _checked(journal, day)

@@ -17,6 +17,7 @@ from journal_tui.domain.reading import first_audience
 from journal_tui.domain.text import folded
 from journal_tui.journal.keeping import add_item, keep_draft, leaves_open
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.typed import measured
 from journal_tui.journal.visits import get_visit
 from journal_tui.store import queries, rows
 from journal_tui.store.store import Writer
@@ -203,8 +204,8 @@ def changed(draft: Draft, changes: Change) -> Draft:
         open=opened,
         who=who,
         phase=" ".join((changes.phase or draft.phase).split()).lower(),
-        area=" ".join(changes.area.split()) if changes.area is not None else draft.area,
-        text=changes.text.strip() if changes.text is not None else draft.text,
+        area=" ".join(measured(changes.area, "the area").split()) if changes.area is not None else draft.area,
+        text=measured(changes.text, "the text").strip() if changes.text is not None else draft.text,
         audience=changes.audience or draft.audience,
     )
 

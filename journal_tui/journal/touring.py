@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from journal_tui.domain.draft import Draft
-from journal_tui.domain.errors import BadInput, JournalError
+from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job, Visit
 from journal_tui.domain.punch import PunchState
 from journal_tui.domain.text import one_line
@@ -106,7 +106,7 @@ def _visits(
 def _finished(journal: Journal, job: Job, words: str, day: dt.date) -> str | None:
     try:
         item = find_item(journal, job, words, states=(PunchState.OPEN,))
-    except JournalError:
+    except (BadInput, NothingFound):
         # Drafting may have made no item of those words, or two; the tour shows what it did make.
         return None
     return finish(journal, item.id, day=day).text

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import BinaryIO
 
@@ -19,8 +19,8 @@ from journal_tui.domain.times import short_day, visit_day_fault
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.keeping import keep_draft
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.typed import measured
 from journal_tui.store import queries, rows
-
 
 #: Hears how far long work is: what is being done, and the share done from 0 to 1 (None: not known).
 Told = Callable[[str, float | None], None]
@@ -181,8 +181,8 @@ def log_recording(
             {
                 "job_id": job.id,
                 "day": day.isoformat(),
-                "people": people.strip(),
-                "summary": summary.strip(),
+                "people": measured(people, "who was there").strip(),
+                "summary": measured(summary, "the summary").strip(),
                 "recording_id": recording_id,
             },
         )
@@ -206,11 +206,9 @@ def note(
     journal: Journal, job_id: str, text: str, *, day: dt.date | None = None, people: str = ""
 ) -> list[Entry]:
     """Save a typed line as entries of the day's typed visit, through the same drafter; return them."""
-    from journal_tui.walkthrough.drafting import draft_note
-
     job = get_job(journal, job_id)
     day = _checked_day(journal, day)
-    drafts = draft_note(text, job_words(journal, job)) if text.strip() else ()
+    drafts = _drafted_note(journal, job, text)
     if not drafts:
         raise BadInput("an empty note", "Type what you saw, chose or owe, one thing a line.")
     visit = queries.typed_visit(journal.store, job.id, day.isoformat())
@@ -221,7 +219,12 @@ def note(
             if visit
             else w.insert(
                 "visits",
-                {"job_id": job.id, "day": day.isoformat(), "people": people.strip(), "summary": ""},
+                {
+                    "job_id": job.id,
+                    "day": day.isoformat(),
+                    "people": measured(people, "who was there").strip(),
+                    "summary": "",
+                },
             )
         )
         for draft in drafts:
@@ -231,9 +234,16 @@ def note(
 
 def preview_note(journal: Journal, job_id: str, text: str) -> tuple[Draft, ...]:
     """Return what a typed line would become, saving nothing."""
+    return _drafted_note(journal, get_job(journal, job_id), text)
+
+
+def _drafted_note(journal: Journal, job: Job, text: str) -> tuple[Draft, ...]:
     from journal_tui.walkthrough.drafting import draft_note
 
-    return draft_note(text, job_words(journal, get_job(journal, job_id))) if text.strip() else ()
+    text = measured(text, "the note").strip()
+    drafts = draft_note(text, job_words(journal, job)) if text else ()
+    # What was typed is kept to the letter, blanks and all; the drafter's reading of it shapes the rest.
+    return (replace(drafts[0], text=text),) if len(drafts) == 1 else drafts
 
 
 def get_visit(journal: Journal, visit_id: str) -> Visit:
@@ -250,6 +260,8 @@ def change_visit(journal: Journal, visit_id: str, **changes: str) -> Visit:
     unknown = set(changes) - {"people", "summary", "day"}
     if unknown:
         raise BadInput(f"a visit has no {sorted(unknown)[0]}")
+    for key, text in changes.items():
+        measured(text, f"the {key}")
     if "day" in changes:
         _checked_day(journal, dt.date.fromisoformat(changes["day"]))
     with journal.store.write(f"change the visit of {short_day(visit.day)}", visit.job_id) as w:
