@@ -26,10 +26,9 @@ class Glossary:
     def __init__(self, terms: Iterable[Term]) -> None:
         self.terms = tuple(terms)
         self._by_form = {_key(form): term for term in self.terms for form in term.forms}
-        # A blank in a form also stands for a hyphen or nothing: "thin set", "thin-set", "thinset".
         written = {" ".join(re.split(r"[\s\-]+", form)) for term in self.terms for form in term.forms}
         forms = sorted(written, key=lambda form: (-len(form), form))
-        choices = "|".join(re.escape(form).replace(r"\ ", r"[\s\-‐‑]?") for form in forms)
+        choices = "|".join(map(_pattern, forms))
         self._pattern = re.compile(rf"(?<![\w])(?:{choices})(?:e?s)?(?![\w])", re.IGNORECASE)
 
     def used_in(self, text: str) -> list[Term]:
@@ -44,6 +43,17 @@ class Glossary:
     def _term(self, written: str) -> Term:
         key = _key(written)
         return next(self._by_form[form] for form in (key, key[:-1], key[:-2]) if form in self._by_form)
+
+
+def _pattern(form: str) -> str:
+    """Return the pattern of a form: a blank is a blank, a hyphen or nothing ("thin-set", "thinset"), but
+    never nothing after a single letter, or "S trap" would be found in "strap".
+    """
+    first, *rest = form.split(" ")
+    pattern = re.escape(first)
+    for before, word in zip([first, *rest], rest, strict=False):
+        pattern += rf"[\s\-‐‑]{'?' if len(before) > 1 else ''}{re.escape(word)}"
+    return pattern
 
 
 def _key(form: str) -> str:

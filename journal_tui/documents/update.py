@@ -28,6 +28,7 @@ from journal_tui.documents.wording import (
     sentence,
 )
 from journal_tui.domain.document import ClientFact, UpdateFacts
+from journal_tui.domain.kinds import OTHER_PHASE
 from journal_tui.domain.text import folded, one_line
 
 #: More visits than this are counted, not listed.
@@ -170,6 +171,8 @@ def _coming(facts: Sequence[ClientFact], explainer: _Explainer) -> list[Block]:
     if not phases:
         return []
     blocks: list[Block] = [[said("next" if len(phases) > 1 else "next_one")]]
+    if len(phases) > 1 and OTHER_PHASE in phases:
+        blocks[0].append(said("next_other", heading=plain_phase(OTHER_PHASE)))
     for group in phases.values():
         blocks.append([f"### {escape_inline(plain_phase(group[0].phase))}"])
         blocks += _by_area(group, explainer)

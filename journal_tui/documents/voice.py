@@ -47,7 +47,9 @@ def _rules() -> _Rules:
         has_verb=pattern(rf"{who} ({_any(data['verbs'])})\b"),
         choice=pattern(rf"{who} (?={_any(data['words']['yours'])}\b)"),
         person=pattern(rf"{who}(?=[.,;:!?)]|$| {_any(data['words']['after'])}\b)"),
-        duty=pattern(rf"^{who} {_any(asking['duties'])} (?=[a-z])"),
+        duty=pattern(
+            rf"^(?:{who} {_any(asking['duties'])}|(?:i |we )?{_any(asking['errands'])} {who} to) (?=[a-z])"
+        ),
         tell=pattern(rf"^ask {who} (?={_any(asking['tell'])}\b)"),
         request=pattern(rf"^(?={_any(asking['requests'])} )"),
         question=pattern(rf"^{_any(asking['questions'])}\b"),

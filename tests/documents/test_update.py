@@ -47,7 +47,7 @@ def test_a_small_update_in_full() -> None:
         "## What we decided\n\n"
         "**Floor.** Planks stay.\n\n"
         "## What we did since the last update\n\n"
-        "These points from our list are done.\n\n"
+        "These points were on our list and are now done.\n\n"
         "**Tub.** Old tub is out.\n\n"
         "## What comes next\n\n"
         "This is the step we do next.\n\n"
@@ -125,6 +125,14 @@ def test_what_comes_next_keeps_the_order_of_the_phases_given() -> None:
         "### Tile",
         "### Landscaping",
     ]
+
+
+def test_other_work_is_not_said_to_follow_the_order() -> None:
+    tile, other = fact("lay it out", phase="tile"), fact("run the wire", phase="other")
+    order = "Each step covers the one before it, so we do the work in this order."
+    both = section(update_markdown(facts(next=(tile, other))), "What comes next")
+    assert both.startswith(f"{order}\nWhat stands under “Other work” is not tied to that order.\n\n")
+    assert order not in update_markdown(facts(next=(other,)))
 
 
 def test_the_same_thing_is_not_told_twice_in_a_place() -> None:
