@@ -117,7 +117,7 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class SizedRun:
-    """A run with its size and what flows: gpm, ft/s, psi lost to friction and to rise, psi left at its end."""
+    """A sized run and what flows: gpm, ft/s, psi lost to friction and to rise, psi left at its end."""
 
     run: Run
     size: str
