@@ -17,6 +17,7 @@ from journal_tui.domain.text import one_line
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.punch import HANDLE_LENGTH
+from journal_tui.journal.typed import recall, remember
 from journal_tui.journal.updates import UpdateDraft, send_draft
 from journal_tui.journal.writing import CannotWrite, checked_folder, file_name, write_document
 
@@ -55,6 +56,8 @@ class UpdateFormat(StrEnum):
     TEXT = "text"
 
 
+#: Where the folder last written to is kept, beside what is half typed.
+_FOLDER_PLACE = "setting/update-folder"
 _ENDINGS = {UpdateFormat.MARKDOWN: "md", UpdateFormat.HTML: "html", UpdateFormat.TEXT: "txt"}
 
 
@@ -107,10 +110,22 @@ def write_update(
     ]
 
 
+def usual_folder(journal: Journal) -> Path:
+    """Return the folder documents were last written to, else the person's documents folder."""
+    kept = recall(journal, _FOLDER_PLACE)
+    if kept:
+        return Path(kept)
+    from platformdirs import user_documents_path
+
+    return user_documents_path()
+
+
 def write_sent(journal: Journal, sent: SentDocument, folder: Path) -> list[Path]:
     """Write a sent update to ``folder`` in every form; return the files. Raises ``CannotWrite``."""
     title = client_heading(get_job(journal, sent.job_id).name)
-    return write_update(folder, sent.markdown, title, sent.sent_on)
+    files = write_update(folder, sent.markdown, title, sent.sent_on)
+    remember(journal, _FOLDER_PLACE, str(folder))
+    return files
 
 
 def send_to_folder(journal: Journal, draft: UpdateDraft, folder: Path) -> tuple[SentDocument, list[Path]]:

@@ -66,7 +66,15 @@ def client_update(journal: Journal, job_id: str, as_of: dt.date | None = None) -
     if working is None:
         return UpdateDraft(job, facts, made, made, False, 0, hidden)
     merged = merge_edits(*working, made)
-    return UpdateDraft(job, facts, made, merged.text, merged.text != made, len(merged.conflicts), hidden)
+    return UpdateDraft(job, facts, made, merged.text, merged.text != made, _to_settle(merged.text), hidden)
+
+
+def _to_settle(markdown: str) -> int:
+    """Return how many places hold two wordings, also where marks are left from an earlier edit."""
+    from journal_tui.documents.edits import YOURS_MARK, unsettled
+
+    pairs = sum(line.strip() == YOURS_MARK for line in markdown.split("\n"))
+    return max(pairs, int(unsettled(markdown)))
 
 
 def _working(journal: Journal, job_id: str) -> tuple[str, str] | None:
