@@ -71,15 +71,17 @@ class JournalApp(App[None]):
     # Screens ------------------------------------------------------------------------------------
 
     def get_default_screen(self) -> Screen[object]:
-        """Return the first screen, so that it is the first thing painted."""
+        """Return the list of jobs, so that it is the first thing painted and lies under all else."""
         from journal_tui.screens.jobs import JobsScreen
 
-        job_id = self.start or self._only_job()
-        if job_id is None:
-            return JobsScreen()
-        from journal_tui.screens.timeline import TimelineScreen
+        return JobsScreen()
 
-        return TimelineScreen(job_id)
+    def on_mount(self) -> None:
+        job_id = self.start or self._only_job()
+        if job_id is not None:
+            from journal_tui.screens.timeline import TimelineScreen
+
+            self.push_screen(TimelineScreen(job_id))
 
     def _only_job(self) -> str | None:
         from journal_tui.journal.jobs import list_jobs

@@ -243,14 +243,6 @@ class TimelineScreen(JournalScreen):
     def action_jobs(self) -> None:
         self.go_back()
 
-    def go_back(self) -> None:
-        if len(self.app.screen_stack) > 1:
-            self.app.pop_screen()
-        else:
-            from journal_tui.screens.jobs import JobsScreen
-
-            self.app.switch_screen(JobsScreen())
-
 
 def _entry_row(entry: Entry, item: PunchItem | None) -> Row:
     return Row(
