@@ -7,25 +7,12 @@ builds the old schema by hand and migrates it.
 from __future__ import annotations
 
 from sqlite_utils import Database, Migrations
-from sqlite_utils.db import Table
 
-from journal_tui.store.history import watch
+from journal_tui.store.plan_tables import create_plan_tables
+from journal_tui.store.tables import create, table
 from journal_tui.store.versions import APPLICATION_ID, MIGRATION_SET
 
 migrations = Migrations(MIGRATION_SET)
-
-
-def table(db: Database, name: str) -> Table:
-    """Return the table ``name``; sqlite-utils' own indexing cannot tell tables from views."""
-    found = db.table(name)
-    assert isinstance(found, Table)
-    return found
-
-
-def create(db: Database, name: str, columns: dict[str, type], **options: object) -> None:
-    """Create a STRICT table with a text ``id`` as key, and have its every change recorded."""
-    table(db, name).create({"id": str, **columns}, pk="id", strict=True, **options)  # type: ignore[arg-type]
-    watch(db.conn, name)
 
 
 @migrations(name="0001_spine")
@@ -273,3 +260,9 @@ def _create_documents(db: Database) -> None:
     table(db, "typed").create(
         {"id": str, "text": str, "saved_at": str}, pk="id", strict=True, not_null={"text", "saved_at"}
     )
+
+
+@migrations(name="0002_plan")
+def plan(db: Database) -> None:
+    """What a plan needs beside the punch list: figures stated, links, holds, calendars, subs, kept plans."""
+    create_plan_tables(db)

@@ -1,0 +1,65 @@
+"""Step 0002_plan, from a file as step 0001 left it, built by hand."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+
+from journal_tui.store.store import Store
+from journal_tui.store.versions import APPLICATION_ID, MIGRATION_NAMES
+
+#: What the step builds on, as 0001 wrote it; the tables it does not touch are left out.
+_AFTER_0001 = """
+    CREATE TABLE "_sqlite_migrations" (
+       "id" INTEGER PRIMARY KEY, "migration_set" TEXT, "name" TEXT, "applied_at" TEXT);
+    CREATE UNIQUE INDEX idx__sqlite_migrations_migration_set_name
+       ON "_sqlite_migrations" ("migration_set", "name");
+    INSERT INTO "_sqlite_migrations" VALUES (1, 'journal', '0001_spine', '2026-03-01 08:00:00+00:00');
+    CREATE TABLE "actions" ("id" TEXT PRIMARY KEY, "at" TEXT NOT NULL, "label" TEXT NOT NULL,
+       "job_id" TEXT, "undoes" TEXT) STRICT;
+    CREATE TABLE acting (id INTEGER PRIMARY KEY CHECK (id = 1), action_id TEXT NOT NULL) STRICT;
+    CREATE TABLE history ("seq" INTEGER PRIMARY KEY AUTOINCREMENT, "action_id" TEXT, "at" TEXT NOT NULL,
+       "table_name" TEXT NOT NULL, "row_id" TEXT NOT NULL, "op" TEXT NOT NULL, "field" TEXT,
+       "before" ANY, "after" ANY) STRICT;
+    CREATE TABLE "jobs" ("id" TEXT PRIMARY KEY, "name" TEXT NOT NULL) STRICT;
+    CREATE TABLE "visits" ("id" TEXT PRIMARY KEY, "job_id" TEXT NOT NULL REFERENCES "jobs"("id")) STRICT;
+    CREATE TABLE "punch_items" ("id" TEXT PRIMARY KEY, "job_id" TEXT NOT NULL REFERENCES "jobs"("id"),
+       "text" TEXT NOT NULL) STRICT;
+    INSERT INTO "jobs" VALUES ('j', 'Powder room');
+    INSERT INTO "punch_items" VALUES ('i', 'j', 'set the ring'), ('k', 'j', 'set the toilet');
+"""
+
+_COLUMNS = {
+    "item_plans": "id job_id crew_hours people wait_hours wait_note sub free closes materials task created_at",
+    "links": "id job_id before_id after_id lag_hours created_at",
+    "holds": "id job_id kind who booked again_id created_at",
+    "hold_results": "id hold_id day by passed found evidence created_at",
+    "work_calendars": "id zone weekdays begins hours country subdivision crew room created_at",
+    "calendar_days": "id job_id day worked why created_at",
+    "subs": "id job_id trade weekdays days away created_at",
+    "kept_plans": "id job_id as_of end items created_at",
+}
+
+
+def test_0002_plan_adds_its_tables_and_keeps_what_was_there(tmp_path: Path) -> None:
+    path = tmp_path / "j.db"
+    conn = sqlite3.connect(path)
+    conn.executescript(f"PRAGMA application_id = {APPLICATION_ID};" + _AFTER_0001)
+    conn.close()
+    store = Store(path)
+    for name, columns in _COLUMNS.items():
+        found = [row["name"] for row in store.rows(f'PRAGMA table_info("{name}")')]
+        assert sorted(found) == sorted(columns.split()), name
+    assert [r["text"] for r in store.rows("SELECT text FROM punch_items ORDER BY id")] == [
+        "set the ring",
+        "set the toilet",
+    ]
+    steps = [r["name"] for r in store.rows("SELECT name FROM _sqlite_migrations ORDER BY id")]
+    assert steps == list(MIGRATION_NAMES)
+    with store.write("link two items", "j") as w:
+        w.insert(
+            "links",
+            {"id": "i/k", "job_id": "j", "before_id": "i", "after_id": "k", "lag_hours": 0.0},
+        )
+    (told,) = store.rows("SELECT op, row_id FROM history WHERE table_name = 'links'")
+    assert (told["op"], told["row_id"]) == ("insert", "i/k")
