@@ -42,7 +42,9 @@ _BUILDING_CODE = re.compile(
     re.IGNORECASE,
 )
 _NUMBER = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen|\w+ty(?:-\w+)?|hundred)"
-_SUM = rf"(?:\d[\d,]{{2,}}|(?:{_NUMBER}\s+){{0,4}}(?:hundred|thousand|grand)(?:\s+(?:and\s+)?{_NUMBER}){{0,4}})"
+_SUM = (
+    rf"(?:\d[\d,]{{2,}}|(?:{_NUMBER}\s+){{0,4}}(?:hundred|thousand|grand)(?:\s+(?:and\s+)?{_NUMBER}){{0,4}})"
+)
 _NOT_A_SUM = r"(?!\s*(?:pounds?|square|f(?:ee|oo)t|inch|psi|pieces?|tiles?|days?|hours?|degrees?))"
 _PRICED = r"(?:bid|quoted?|charg(?:e|ed|ing)|paid|paying|price[ds]?|costs?|worth|invoiced?|allowance|deposit)"
 _COST_OF = r"(?:labou?r|materials?|electric(?:al)?|plumbing|profit|subs?|tile work)"
@@ -110,7 +112,7 @@ def _without_names(text: str, roles: Mapping[str, str]) -> str:
     for name in sorted(roles, key=len, reverse=True):
         if name.strip():
             exact = name.casefold() in _WORDS_TOO
-            pattern = rf"(?<!\w){re.escape(name)}(?!\w)"
+            pattern = rf"(?<!\w)(?:(?:mr|mrs|ms|miss|missus|mister|dr|doctor)\.?\s+)?{re.escape(name)}(?!\w)"
             text = re.sub(
                 pattern, lambda _m, role=roles[name]: role, text, flags=0 if exact else re.IGNORECASE
             )

@@ -84,6 +84,7 @@ def test_money_and_confidences_start_private(text: str, audience: Audience) -> N
 
 def test_names_become_what_they_are_to_the_reader() -> None:
     roles = {"Rui Okafor": "the crew", "Rui": "the crew", "Will": "the crew", "Ada": "you"}
+    assert for_client("Mrs. Ada wants it", Audience.CLIENT, {"Ada": "you"}) == "you wants it"
     shown = for_client("rui okafor and Will told Ada it will leak; rui's saw", Audience.CLIENT, roles)
     assert shown == "the crew and the crew told you it will leak; the crew's saw"
 
