@@ -130,7 +130,7 @@ _NAMED = f"An item is named by its handle, printed by {PROGRAM} punch JOB, or by
 COMMANDS = (
     Command(
         "punch",
-        "Print what is open, in the order the work goes; what waits on others apart.",
+        "Print what is open in the order of the work; what waits, apart.",
         _punch,
         "punch elm\npunch elm --format csv > elm.csv",
         _punch_arguments,

@@ -73,6 +73,6 @@ def overview() -> str:
         "  -h, --help      print this and stop",
         "",
         f"More on one command, with an example: {PROGRAM} COMMAND --help",
-        "Exit codes: 0 done, 1 nothing found, 2 bad input or a journal that cannot be used.",
+        "Exit codes: 0 done, 1 nothing found, 2 bad input or an unusable journal.",
     ]
     return "\n".join(lines)

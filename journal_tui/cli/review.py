@@ -40,12 +40,13 @@ def _review(args: argparse.Namespace) -> int:
         if args.said is not None:
             return _said(journal, _numbered(listed, args.said))
         steps = _Steps(args, listed, job)
+        done = steps.take(journal, visit.id) if steps.any else ""
         for text in (one_line(job.name), *paragraph(visit_title(visit))):
             say(text)
-        if not steps.any:
-            _list(listed)
+        if done:
+            say(done)
         else:
-            say(steps.take(journal, visit.id))
+            _list(listed)
         waiting = sum(d.state is DraftState.WAITING for d in drafts(journal, visit.id))
         say(f"{waiting} of {len(drafts(journal, visit.id))} drafts wait for review.")
     return DONE
@@ -83,6 +84,8 @@ class _Steps:
         self.dropped = _several(listed, args.drop)
         self.kept = _several(listed, args.keep)
         self.rest: bool = args.keep_rest
+        if any(draft is _first(listed) for draft in self.joined):
+            raise BadInput("there is no draft before the first", "Join a later one to it.")
         both = {d.id for d in self.kept} & {d.id for d in self.dropped + self.joined}
         if both:
             number = next(n for n, d in enumerate(listed, 1) if d.id in both)
@@ -116,6 +119,12 @@ class _Steps:
             if number:
                 done.append(f"{number} {word}")
         return f"{', '.join(done).capitalize() or 'Nothing was left to do'}."
+
+
+def _first(listed: Sequence[ReviewDraft]) -> ReviewDraft | None:
+    from journal_tui.journal.review import DraftState
+
+    return next((draft for draft in listed if draft.state is not DraftState.DROPPED), None)
 
 
 def _numbered(listed: Sequence[ReviewDraft], text: str) -> ReviewDraft:
@@ -158,6 +167,8 @@ def _change(assignment: str, job: Job) -> Change:
             f'"{one_line(assignment)[:40]}" changes nothing',
             f"Write field=value; the fields are {', '.join(_FIELDS)}.",
         )
+    if field == "text" and not word:
+        raise BadInput("an empty text", "Say what the entry should read, or drop the draft.")
     if field in ("area", "text"):
         return Change(area=value) if field == "area" else Change(text=value)
     if field == "phase":

@@ -129,7 +129,7 @@ def _updates_arguments(parser: argparse.ArgumentParser) -> None:
 COMMANDS = (
     Command(
         "update",
-        "Print what the client may read of everything since the last update.",
+        "Print what the client may read of all since the last update.",
         _update,
         "update elm\nupdate elm --out ~/Desktop --send\nupdate elm > elm.md   (edit it, then:)"
         "\nupdate elm --edited elm.md --send --out ~/Desktop",
@@ -139,7 +139,7 @@ COMMANDS = (
     ),
     Command(
         "updates",
-        "List the updates sent, newest first, or print one as it was sent.",
+        "List the updates sent, or print one as it was sent.",
         _updates,
         "updates elm --show 2 --format text",
         _updates_arguments,

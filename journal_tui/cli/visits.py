@@ -268,14 +268,14 @@ def _draft_arguments(parser: argparse.ArgumentParser) -> None:
 COMMANDS = (
     Command(
         "timeline",
-        "Show a job's visits, newest first, with what was seen, chosen and owed.",
+        "Show a job's visits, newest first, with their entries.",
         _timeline,
         "timeline elm --limit 3",
         _timeline_arguments,
     ),
     Command(
         "log",
-        "Log a visit from a recording's captions; drafts are made and wait for review.",
+        "Log a visit from a recording's captions; drafts wait for review.",
         _log,
         'log elm walk.vtt --day yesterday --people "Rui, Dana" --summary "after demo"',
         _log_arguments,
@@ -284,16 +284,18 @@ COMMANDS = (
     ),
     Command(
         "note",
-        "Type what you saw, chose or owe; it is read like talk and saved at once.",
+        "Type what you saw, chose or owe; it is saved at once.",
         _note,
         'note elm "need to move the vanity drain 3 in left"\nnote elm - < notes.txt',
         _note_arguments,
+        "Each line is read as talk is: its kind, phase, area and whose move it is come from the words.",
     ),
     Command(
         "draft",
-        "Show what would be drafted from a recording; nothing is saved, no journal is needed.",
+        "Show what would be drafted from a recording; nothing is saved.",
         _draft,
         "draft walk.srt\ndraft walk.srt --json",
         _draft_arguments,
+        "No journal is needed.",
     ),
 )
