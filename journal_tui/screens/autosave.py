@@ -42,9 +42,13 @@ class Autosave:
         return recall(self._journal, place)
 
     def flush(self, seconds: float = 5.0) -> bool:
-        """Wait until everything is on the disk; False when that took longer than ``seconds``."""
+        """Wait until everything is on the disk; False when it is not within ``seconds``, or cannot be."""
         with self._changed:
-            return self._changed.wait_for(lambda: not self._pending and not self._busy, seconds)
+            self._changed.wait_for(lambda: self._thread is None or self._all_saved(), seconds)
+            return self._all_saved()
+
+    def _all_saved(self) -> bool:
+        return not self._pending and not self._busy
 
     def close(self) -> None:
         """Save what is left and stop."""
@@ -62,6 +66,7 @@ class Autosave:
             self._failed(error)
             with self._changed:
                 self._thread = None
+                self._changed.notify_all()
             return
         try:
             while (job := self._next()) is not None:

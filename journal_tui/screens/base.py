@@ -8,7 +8,8 @@ How a screen is made:
   after undo. Small indexed reads may stay there; anything slow goes to ``work``;
 * wrap what may fail in ``with self.trying():``, which shows a ``JournalError`` in words;
 * long work: ``self.work("draft", do)``, where ``do(journal, progress)`` runs in a thread with a journal
-  of its own; then ``on_work_done`` and ``on_work_failed`` (call ``super()`` in the latter) get the outcome;
+  of its own; then ``work_done`` or ``work_failed`` gets the outcome, in the screen's own thread;
+* of handlers (``on_...``) Textual calls every class's own, the subclass's first: do not call ``super()``;
 * user text only through ``lines.pieces``/``spread``/``fit`` or ``Content``: never as markup.
 """
 
@@ -148,10 +149,19 @@ class JournalScreen(Screen[object]):
 
     def on_work_done(self, event: WorkDone) -> None:
         self._work_ended(event.name)
+        with self.trying():
+            self.work_done(event.name, event.result)
 
     def on_work_failed(self, event: WorkFailed) -> None:
         self._work_ended(event.name)
-        self.fail(event.error)
+        self.work_failed(event.name, event.error)
+
+    def work_done(self, name: str, result: object) -> None:
+        """Use what the work called ``name`` returned."""
+
+    def work_failed(self, name: str, error: JournalError) -> None:
+        """Say that the work called ``name`` could not be done."""
+        self.fail(error)
 
     def _work_ended(self, name: str) -> None:
         if self._working == name:
@@ -183,7 +193,10 @@ class JournalScreen(Screen[object]):
     def action_back(self) -> None:
         if self.stop_work() or self._left_the_line():
             return
+        unfinished = self.has_unfinished_line()
         self.go_back()
+        if unfinished and isinstance(self.app.screen, JournalScreen) and self.app.screen is not self:
+            self.app.screen.say("What you typed is kept, and there when you go back to it.")
 
     def _left_the_line(self) -> bool:
         from journal_tui.screens.line_list import LineList
@@ -192,12 +205,12 @@ class JournalScreen(Screen[object]):
         lists: list[Widget] = [w for w in self.query(LineList) if w.display and w.can_focus]
         if isinstance(self.focused, TypingLine) and lists:
             lists[0].focus()
-            if self.focused_was_unfinished():
+            if self.has_unfinished_line():
                 self.say("What you typed is kept in the line.")
             return True
         return False
 
-    def focused_was_unfinished(self) -> bool:
+    def has_unfinished_line(self) -> bool:
         """True when a line on this screen holds text not used yet."""
         from journal_tui.screens.typing_line import TypingLine
 

@@ -35,7 +35,7 @@ from journal_tui.screens.base import JournalScreen
 from journal_tui.screens.line_list import LineList
 from journal_tui.screens.lines import Row, spread
 from journal_tui.screens.typing_line import TypingLine
-from journal_tui.screens.working import Progress, WorkDone, WorkFailed
+from journal_tui.screens.working import Progress
 
 _UP = "up"
 
@@ -136,7 +136,7 @@ class LogScreen(JournalScreen):
                 Row(_UP, lambda width: spread([("../", "$mark"), ("  the folder above", "$soft")], [], width))
             )
         files = sum(not e.is_folder for e in folder.entries)
-        said = f"{files} caption files" if files != 1 else "1 caption file"
+        said = f"{files} recordings and captions"
         more = f", {folder.more} more not shown" if folder.more else ""
         self.query_one("#where", Label).update(
             Content(f"{said} in {one_line(_short(folder.path))}, newest first{more}")
@@ -193,26 +193,26 @@ class LogScreen(JournalScreen):
 
     # Outcomes ----------------------------------------------------------------------------------------
 
-    def on_work_done(self, event: WorkDone) -> None:
-        super().on_work_done(event)
-        if isinstance(event.result, Folder):
-            self._show_folder(event.result)
-        elif isinstance(event.result, Logged):
-            self._logged(event.result)
-        elif event.name == "typed path" and isinstance(event.result, tuple):
-            path, is_folder = event.result
+    def work_done(self, name: str, result: object) -> None:
+        if isinstance(result, Folder):
+            self._show_folder(result)
+        elif isinstance(result, Logged):
+            self._logged(result)
+        elif isinstance(result, tuple):
+            path, is_folder = result
             if is_folder:
                 self.query_one(PathLine).used()
                 self.query_one(LineList).narrow("")
                 self.query_one(LineList).focus()
             self.take(path, is_folder=is_folder)
 
-    def on_work_failed(self, event: WorkFailed) -> None:
-        super().on_work_failed(event)
-        if isinstance(event.error, AlreadyLogged):
-            self.fail(JournalError(event.error.title, f"{event.error.body} g logs it again."))
+    def work_failed(self, name: str, error: JournalError) -> None:
+        if isinstance(error, AlreadyLogged):
+            self.fail(JournalError(error.title, f"{error.body} g logs it again."))
             self.query_one(LineList).focus()
-        elif event.name == "load":
+            return
+        self.fail(error)
+        if name == "load":
             self._refused = None
 
     def _logged(self, logged: Logged) -> None:

@@ -24,7 +24,7 @@ from journal_tui.screens.line_list import LineList
 from journal_tui.screens.lines import Row
 from journal_tui.screens.ruled import draft_line, entry_line
 from journal_tui.screens.typing_line import TypingLine
-from journal_tui.screens.working import Progress, WorkDone, WorkFailed
+from journal_tui.screens.working import Progress
 
 #: How long typing must rest before the line is drafted, in seconds.
 _REST = 0.12
@@ -133,15 +133,11 @@ class NoteScreen(JournalScreen):
 
         self.work("preview", look)
 
-    def on_work_done(self, event: WorkDone) -> None:
-        super().on_work_done(event)
-        if event.name == "preview" and isinstance(event.result, tuple):
-            text, drafts = event.result
+    def work_done(self, name: str, result: object) -> None:
+        if isinstance(result, tuple):
+            text, drafts = result
             if text == self.query_one(TypingLine).value:
                 self.query_one(WouldBe).drafts = drafts
-
-    def on_work_failed(self, event: WorkFailed) -> None:
-        super().on_work_failed(event)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         with self.trying():

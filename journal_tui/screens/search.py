@@ -20,7 +20,7 @@ from journal_tui.screens.line_list import LineList
 from journal_tui.screens.lines import Piece, Row, fit, marked, pieces, spread
 from journal_tui.screens.ruled import KIND_WIDTH, NARROW, day_shown
 from journal_tui.screens.typing_line import TypingLine
-from journal_tui.screens.working import Progress, WorkDone
+from journal_tui.screens.working import Progress
 
 #: How long typing must rest before the search begins, in seconds.
 _REST = 0.1
@@ -107,10 +107,9 @@ class SearchScreen(JournalScreen):
 
         self.work("search", look)
 
-    def on_work_done(self, event: WorkDone) -> None:
-        super().on_work_done(event)
-        if event.name == "search" and isinstance(event.result, tuple):
-            words, hits = event.result
+    def work_done(self, name: str, result: object) -> None:
+        if isinstance(result, tuple):
+            words, hits = result
             if words == self.query_one(SearchLine).value:
                 self._show(words, hits)
 

@@ -111,7 +111,10 @@ async def test_narrowing_shows_lines_with_every_word_and_widening_all() -> None:
     async with app.run_test(size=(40, 10)):
         app.lines.select("key-13")
         app.lines.narrow("LINE 3")
-        assert [row.key for row in app.lines.rows] == ["key-3", *(f"key-{n}" for n in range(13, 40) if "3" in str(n))]
+        assert [row.key for row in app.lines.rows] == [
+            "key-3",
+            *(f"key-{n}" for n in range(13, 40) if "3" in str(n)),
+        ]
         assert app.key == "key-13"
         app.lines.narrow("no such")
         assert app.lines.selected is None
