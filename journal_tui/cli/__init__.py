@@ -12,6 +12,10 @@ from typing import NoReturn
 
 def main(argv: Sequence[str] | None = None) -> NoReturn:
     """Run one command and leave with its exit code: 0 done, 1 nothing found, 2 bad input."""
-    from journal_tui.cli.program import run
+    try:
+        from journal_tui.cli.program import run
 
-    raise SystemExit(run(sys.argv[1:] if argv is None else argv))
+        code = run(sys.argv[1:] if argv is None else argv)
+    except KeyboardInterrupt:  # pressed while the program was still loading or already leaving
+        code = 130
+    raise SystemExit(code)

@@ -123,9 +123,13 @@ def abandon_output() -> None:
 
 
 def complain(title: str, body: str = "") -> None:
-    """Print an error to standard error, in one line."""
-    text = f"{title}: {body}" if body else title
-    note(text)
+    """Print an error to standard error, in one line; what it quotes at length is cut."""
+    note(": ".join(_cut(part) for part in (title, body) if part))
+
+
+def _cut(text: str, longest: int = 400) -> str:
+    line = one_line(text)
+    return line if len(line) <= longest else f"{line[: longest // 2]} … {line[-longest // 2 :]}"
 
 
 def note(text: str) -> None:
@@ -133,7 +137,7 @@ def note(text: str) -> None:
     if sys.stderr is None:
         return
     with contextlib.suppress(OSError, ValueError):
-        sys.stderr.write(f"{PROGRAM}: {one_line(text)}\n")
+        sys.stderr.write(f"{PROGRAM}: {_cut(text, 850)}\n")
         sys.stderr.flush()
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import datetime as dt
 from pathlib import Path
 
 from journal_tui.cli.command import (
@@ -20,6 +21,7 @@ from journal_tui.cli.output import note, put, put_html, say
 from journal_tui.cli.tables import paragraph
 from journal_tui.cli.visits import STDIN, typed_in
 from journal_tui.domain.errors import BadInput, NothingFound
+from journal_tui.domain.reading import client_heading
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
 
@@ -36,6 +38,7 @@ def _update(args: argparse.Namespace) -> int:
         if args.discard_edit:
             discard_edit(journal, job.id)
         draft = client_update(journal, job.id, day)
+        title = draft.facts.title
         if args.edited is not None:
             save_edit(journal, job.id, draft.made, _edited(args.edited))
             draft = client_update(journal, job.id, day)
@@ -45,12 +48,12 @@ def _update(args: argparse.Namespace) -> int:
                 "text; settle them, then give it back with --edited"
             )
         if args.out is not None:
-            _write(args, draft.markdown, job.name, day or journal.today())
+            _write(args, draft.markdown, title, day or journal.today())
         if args.send:
             sent = send_draft(journal, draft, day)
             note(f"frozen as sent on {sent.sent_on.isoformat()}: The next update starts from here.")
         if args.out is None:
-            _print(draft.markdown, job.name, args.format or "md")
+            _print(draft.markdown, title, args.format or "md")
     return NOTHING if draft.facts.empty and not draft.edited else DONE
 
 
@@ -62,11 +65,11 @@ def _edited(file: str) -> str:
     return read_edited(Path(file))
 
 
-def _write(args: argparse.Namespace, markdown: str, title: str, day: object) -> None:
+def _write(args: argparse.Namespace, markdown: str, title: str, day: dt.date) -> None:
     from journal_tui.journal.formats import UpdateFormat, write_update
 
     forms = (UpdateFormat(args.format),) if args.format else (*UpdateFormat,)
-    for path in write_update(Path(args.out), markdown, title, day, forms):  # type: ignore[arg-type]
+    for path in write_update(Path(args.out), markdown, title, day, forms):
         say(one_line(str(path)))
 
 
@@ -89,7 +92,7 @@ def _updates(args: argparse.Namespace) -> int:
     if args.show is not None:
         if args.show > len(sent):
             raise BadInput(f"there is no update {args.show}", f"{len(sent)} were sent.")
-        _print(sent[len(sent) - args.show].markdown, job.name, args.format)
+        _print(sent[len(sent) - args.show].markdown, client_heading(job.name), args.format)
         return DONE
     for number, document in zip(range(len(sent), 0, -1), sent, strict=True):
         first = document.markdown.lstrip("# \n").partition("\n")[0]

@@ -16,6 +16,7 @@ from journal_tui.domain.reading import client_heading
 from journal_tui.domain.text import one_line
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.paths import expanded
 from journal_tui.journal.punch import HANDLE_LENGTH
 from journal_tui.journal.typed import recall, remember
 from journal_tui.journal.updates import UpdateDraft, send_draft
@@ -148,7 +149,7 @@ def read_edited(path: Path) -> str:
     """Return the Markdown of an update that was edited in a file. Raises ``BadInput``."""
     shown = one_line(str(path)) or "the file"
     try:
-        with path.expanduser().open("rb") as file:
+        with expanded(path).open("rb") as file:
             data = file.read(MOST_EDITED_BYTES + 1)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "no file can have this name"

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from journal_tui.domain.errors import BadInput, JournalFileError, NothingFound
 from journal_tui.domain.text import one_line
+from journal_tui.journal.paths import expanded
 from journal_tui.store.store import Store
 
 #: The environment variable that names the journal file when ``--journal`` does not.
@@ -41,7 +42,7 @@ def default_path() -> Path:
     """Return where the journal is kept when nobody says otherwise."""
     named = os.environ.get(PATH_VARIABLE, "")
     if named:
-        return Path(named).expanduser()
+        return expanded(Path(named))
     from platformdirs import user_data_path
 
     return user_data_path("journal_tui", appauthor=False) / "journal.db"
@@ -52,12 +53,12 @@ def open_journal(path: Path | None = None, today: Callable[[], dt.date] = dt.dat
 
     Raises ``JournalFileError`` when the file is no journal, is newer, or cannot be used.
     """
-    return Journal(Store(path.expanduser() if path else default_path()), today)
+    return Journal(Store(expanded(path) if path else default_path()), today)
 
 
 def open_existing(path: Path | None = None, today: Callable[[], dt.date] = dt.date.today) -> Journal:
     """Open a journal that must be there already. Raises ``NothingFound`` when it is not."""
-    where = path.expanduser() if path else default_path()
+    where = expanded(path) if path else default_path()
     if not os.path.lexists(where):
         raise NothingFound(
             f"there is no journal at {one_line(str(where))} yet",
@@ -79,7 +80,7 @@ class Whereabouts:
 def whereabouts(path: Path | None = None) -> Whereabouts:
     """Return where the journal is and what decides it; nothing is opened or made."""
     named = os.environ.get(PATH_VARIABLE, "")
-    where = (path.expanduser() if path else default_path()).absolute()
+    where = (expanded(path) if path else default_path()).absolute()
     chosen = "by --journal" if path else f"by {PATH_VARIABLE}" if named else "the usual place"
     state = "not there yet"
     if os.path.lexists(where):
@@ -94,7 +95,7 @@ def backup(journal: Journal, target: Path) -> Path:
 
     Raises ``BadInput`` when something is there already: a backup never replaces a file.
     """
-    target = target.expanduser()
+    target = expanded(target)
     shown = one_line(str(target)) or "that file"
     if target.is_dir():
         target = target / f"journal-{journal.today().isoformat()}.db"

@@ -13,6 +13,7 @@ from pathlib import Path
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.ids import new_id
 from journal_tui.domain.text import folded, one_line, storable
+from journal_tui.journal.paths import expanded
 
 #: Longer names are refused by some file systems once a date and an ending are added (255 bytes of
 #: UTF-8 is the least that common ones allow; common practice, no source).
@@ -47,7 +48,7 @@ def write_document(folder: Path, name: str, text: str) -> Path:
     name; one that already says the same is taken as written. The file appears whole or not at all.
     Raises ``CannotWrite`` naming the folder and the way out.
     """
-    folder = folder.expanduser()
+    folder = expanded(folder)
     data = storable(text).encode()
     with _explained(folder):
         folder.mkdir(parents=True, exist_ok=True)
@@ -65,7 +66,7 @@ def write_document(folder: Path, name: str, text: str) -> Path:
 def checked_folder(folder: Path) -> Path:
     """Return ``folder`` with ``~`` spelled out, made if missing. Raises ``CannotWrite`` when unusable."""
     with _explained(folder):
-        folder = folder.expanduser()
+        folder = expanded(folder)
         folder.mkdir(parents=True, exist_ok=True)
         probe = folder / f".unfinished-{new_id()}"
         probe.touch(exist_ok=False)

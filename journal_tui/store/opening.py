@@ -117,7 +117,15 @@ def file_errors(path: Path) -> Iterator[None]:
             "You may not write there. Choose another place with --journal.",
         ) from error
     except OSError as error:
-        raise JournalFileError(f"cannot open {path}", f"{error.strerror or error}.") from error
+        raise JournalFileError(
+            f"cannot open {path}", f"{error.strerror or error}. Choose another place with --journal."
+        ) from error
+    except ValueError as error:
+        if "null byte" not in str(error):
+            raise
+        raise JournalFileError(
+            f"cannot open {path}", "No file can have this name. Choose another with --journal."
+        ) from error
 
 
 def _explained(error: sqlite3.Error, path: Path) -> JournalFileError:
@@ -144,5 +152,10 @@ def _explained(error: sqlite3.Error, path: Path) -> JournalFileError:
             f"{path} is busy",
             f"Another copy has been writing for over {BUSY_MS // 1000} seconds. Nothing was saved; "
             "close the other copy or try again.",
+        )
+    if "I/O error" in said:
+        return JournalFileError(
+            f"the disk holding {path} refused",
+            "Nothing was half-saved. Check that the disk is there and has room, then do it again.",
         )
     return JournalFileError(f"{path} could not be used", f"SQLite says: {said}. Nothing was half-saved.")
