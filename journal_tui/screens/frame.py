@@ -19,7 +19,7 @@ _MOST_KEYS = 7
 class TitleLine(Widget):
     """The house, what is being looked at, and the date."""
 
-    DEFAULT_CSS = "TitleLine { height: 1; background: $bench; color: $ink; padding: 0 1; }"
+    DEFAULT_CSS = "TitleLine { dock: top; height: 1; background: $bench; color: $ink; padding: 0 1; }"
     ALLOW_SELECT = False
 
     where: reactive[str] = reactive("")
@@ -67,7 +67,7 @@ class StatusLine(Widget):
 class KeyLine(Widget):
     """The keys that matter now, as many as fit; F1 lists the rest. A click does what the key does."""
 
-    DEFAULT_CSS = "KeyLine { height: 1; background: $bench; color: $soft; padding: 0 1; }"
+    DEFAULT_CSS = "KeyLine { dock: bottom; height: 1; background: $bench; color: $soft; padding: 0 1; }"
     ALLOW_SELECT = False
 
     def __init__(self, commands: tuple[type[Command], ...]) -> None:

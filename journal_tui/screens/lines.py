@@ -74,6 +74,15 @@ def literal(text: str) -> str:
     return visible(text).replace("\n", " ").replace("\t", " ")
 
 
+def literal_each(text: str) -> str:
+    """Return ``text`` on one line, each character of it shown as one that does not act."""
+    return (
+        visible(text)
+        .replace("\n", "\N{SYMBOL FOR LINE FEED}")
+        .replace("\t", "\N{SYMBOL FOR HORIZONTAL TABULATION}")
+    )
+
+
 def marked(text: str, words: str, room: int, style: str, found_style: str) -> list[Piece]:
     """Return ``text`` in pieces, the beginnings of words that ``words`` name in ``found_style``.
 

@@ -7,6 +7,7 @@ from textual.widgets import Input
 from journal_tui.screens.base import JournalScreen
 from journal_tui.screens.commands import Command
 from journal_tui.screens.line_list import LineList
+from journal_tui.screens.typing_line import LiteralInput
 
 
 class Narrow(Command):
@@ -18,7 +19,7 @@ class Narrow(Command):
     foot = "narrow"
 
 
-class NarrowLine(Input):
+class NarrowLine(LiteralInput):
     """The line in which words to narrow the list by are typed."""
 
     HELP = "Only lines that hold every word typed here are shown. Enter keeps them, esc shows all again."

@@ -4,13 +4,26 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast
 
+from rich.text import Text
 from textual.widgets import Input
+
+from journal_tui.screens.lines import literal_each
 
 if TYPE_CHECKING:
     from journal_tui.screens.app import JournalApp
 
 
-class TypingLine(Input):
+class LiteralInput(Input):
+    """A line to type in whose text is shown literally: no control or direction character in it acts."""
+
+    @property
+    def _value(self) -> Text:
+        # Textual writes a line's text to the terminal as it is, escape sequences and all. Every
+        # character stands for one, so that the cursor stays where it is.
+        return Text(literal_each(self.value), no_wrap=True, overflow="ignore", end="")
+
+
+class TypingLine(LiteralInput):
     """A line to type in. What stands in it is saved at every key under ``place`` and comes back with it.
 
     ``place`` names the line for good, such as ``note/JOB-ID``. After the text was used for what it was
