@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,6 +21,7 @@ from journal_tui.cli.command import (
     takes_job,
     takes_json,
 )
+from journal_tui.cli.meter import meter
 from journal_tui.cli.output import note, on_terminal, put_object, say
 from journal_tui.cli.tables import draft_lines, entry_lines, paragraph
 from journal_tui.domain.errors import AlreadyLogged, BadInput
@@ -102,14 +105,27 @@ def entry_record(entry: Entry) -> dict[str, object]:
     }
 
 
-def _drafting(file: str, words: JobWords | None = None) -> Drafting:
-    from journal_tui.journal.visits import read_and_draft, read_stream_and_draft
+def _drafting(args: argparse.Namespace, words: JobWords | None, **listening: object) -> Drafting:
+    from journal_tui.journal.hearing import Listening, draft_file
+    from journal_tui.journal.visits import read_stream_and_draft
 
-    if file != STDIN:
-        return read_and_draft(Path(file), words)
+    if args.file != STDIN:
+        model = Path(args.speech_model) if args.speech_model else None
+        with meter() as told, _kept_when_stopped("journal" in listening):
+            return draft_file(Path(args.file), words, Listening(model=model, told=told, **listening))  # type: ignore[arg-type]
     if sys.stdin is None:
         raise BadInput("standard input is closed", "Name the caption file instead of -.")
     return read_stream_and_draft(sys.stdin.buffer, "standard input", words)
+
+
+@contextmanager
+def _kept_when_stopped(kept: bool) -> Iterator[None]:
+    try:
+        yield
+    except KeyboardInterrupt:
+        if kept:
+            note("what was heard of a recording so far is kept: give the same command again to go on")
+        raise
 
 
 def _tell_notices(drafting: Drafting) -> None:
@@ -121,7 +137,7 @@ def _tell_notices(drafting: Drafting) -> None:
 
 
 def _draft(args: argparse.Namespace) -> int:
-    drafting = _drafting(args.file)
+    drafting = _drafting(args, None)
     _tell_notices(drafting)
     if args.json:
         put_object([_draft_record(draft) for draft in drafting.drafts])
@@ -152,18 +168,18 @@ def _draft_record(draft: Draft) -> dict[str, object]:
 def _log(args: argparse.Namespace) -> int:
     from journal_tui.journal.jobs import find_job
     from journal_tui.journal.review import keep_rest
-    from journal_tui.journal.visits import job_words
 
     with opened(args) as journal:
         job = find_job(journal, args.job)
         day = day_given(args, journal)
-        drafting = _drafting(args.file, job_words(journal, job))
-        _tell_notices(drafting)
         details = {"day": day, "people": args.people, "summary": args.summary}
-        visit = _logged(journal, job, drafting, details, again=args.again)
-        if visit is None:
-            say("Left as it was.")
-            return NOTHING
+        try:
+            drafting, visit = _logged(args, journal, job, details, again=args.again)
+        except AlreadyLogged as known:
+            if not _insists(known):
+                say("Left as it was.")
+                return NOTHING
+            drafting, visit = _logged(args, journal, job, details, again=True)
         count = len(drafting.drafts)
         say(f"Logged the visit of {short_day(visit.day)} {visit.day.year} to {one_line(job.name)}.")
         if args.keep:
@@ -176,20 +192,23 @@ def _log(args: argparse.Namespace) -> int:
 
 
 def _logged(
-    journal: Journal, job: Job, drafting: Drafting, details: dict[str, object], *, again: bool
-) -> Visit | None:
-    from journal_tui.journal.visits import log_recording
+    args: argparse.Namespace, journal: Journal, job: Job, details: dict[str, object], *, again: bool
+) -> tuple[Drafting, Visit]:
+    from journal_tui.journal.visits import job_words, log_recording
 
-    try:
-        return log_recording(journal, job.id, drafting, again=again, **details)  # type: ignore[arg-type]
-    except AlreadyLogged as known:
-        if not on_terminal():
-            raise BadInput(known.title, f"{known.body} Then say --again.") from known
-        for text in paragraph(f"{known.title}. {known.body}"):
-            say(text)
-        if input("Log it again? [y/N] ").strip().lower() not in ("y", "yes"):
-            return None
-    return log_recording(journal, job.id, drafting, again=True, **details)  # type: ignore[arg-type]
+    drafting = _drafting(args, job_words(journal, job), journal=journal, job=job, again=again)
+    visit = log_recording(journal, job.id, drafting, again=again, **details)  # type: ignore[arg-type]
+    _tell_notices(drafting)
+    return drafting, visit
+
+
+def _insists(known: AlreadyLogged) -> bool:
+    """Ask whether what is logged already is to be logged again. Raises ``BadInput`` with nobody to ask."""
+    if not on_terminal():
+        raise BadInput(known.title, f"{known.body} Then say --again.") from known
+    for text in paragraph(f"{known.title}. {known.body}"):
+        say(text)
+    return input("Log it again? [y/N] ").strip().lower() in ("y", "yes")
 
 
 def _note(args: argparse.Namespace) -> int:
@@ -233,13 +252,24 @@ def _timeline_arguments(parser: argparse.ArgumentParser) -> None:
 def _log_arguments(parser: argparse.ArgumentParser) -> None:
     takes_job(parser)
     parser.add_argument(
-        "file", metavar="FILE", help="its captions: .vtt, .srt or .txt; - reads standard input"
+        "file",
+        metavar="FILE",
+        help="its captions (.vtt, .srt, .txt) or the recording itself; - reads captions from standard input",
     )
+    _takes_speech_model(parser)
     takes_day(parser, "the day of the visit (today unless you say)")
     parser.add_argument("--people", metavar="NAMES", default="", help="who was there, with commas between")
     parser.add_argument("--summary", metavar="TEXT", default="", help="what the visit was about, in a line")
     parser.add_argument("--again", action="store_true", help="log it although it is in the journal already")
     parser.add_argument("--keep", action="store_true", help="keep every draft as it is, without review")
+
+
+def _takes_speech_model(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--speech-model",
+        metavar="FOLDER",
+        help="the folder of the model that recognises speech (else the one named last, or one found here)",
+    )
 
 
 def _note_arguments(parser: argparse.ArgumentParser) -> None:
@@ -256,7 +286,12 @@ def _note_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _draft_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="captions: .vtt, .srt or .txt; - reads standard input")
+    parser.add_argument(
+        "file",
+        metavar="FILE",
+        help="captions (.vtt, .srt or .txt) or a recording; - reads captions from standard input",
+    )
+    _takes_speech_model(parser)
     parser.add_argument(
         "--json",
         action="store_true",
@@ -277,10 +312,12 @@ COMMANDS = (
         "log",
         "Log a visit from a recording's captions; drafts wait for review.",
         _log,
-        'log elm walk.vtt --day yesterday --people "Rui, Dana" --summary "after demo"',
+        'log elm walk.vtt --day yesterday --people "Rui, Dana" --summary "after demo"\nlog elm walk.mp4',
         _log_arguments,
-        "The captions are kept word for word. A recording that is in the journal already is logged\n"
-        "again only when you say so.",
+        "The captions are kept word for word. Of a recording the words are taken from a caption file of\n"
+        "the same name beside it, else from a text track inside it, else its speech is recognised on this\n"
+        "machine; which one it was is said. Ctrl-C stops: the same command then goes on where it stopped.\n"
+        "A recording that is in the journal already is logged again only when you say so.",
     ),
     Command(
         "note",

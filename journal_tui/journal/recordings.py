@@ -1,4 +1,4 @@
-"""Caption files on this machine: what is in a folder, and finishing a path that is being typed."""
+"""Recordings and captions on this machine: what is in a folder, and finishing a path being typed."""
 
 from __future__ import annotations
 
@@ -11,13 +11,16 @@ from pathlib import Path
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Visit
 from journal_tui.domain.text import one_line
+from journal_tui.journal.hearing import Listening, draft_file
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.typed import recall, remember
-from journal_tui.journal.visits import Told, job_words, log_recording, read_and_draft
+from journal_tui.journal.visits import Told, job_words, log_recording
+from journal_tui.walkthrough.media import MEDIA_ENDINGS
 
 #: How the names of caption files end; each form is told by what stands in the file, not by this.
 CAPTION_ENDINGS = (".vtt", ".srt", ".txt")
+_ENDINGS = CAPTION_ENDINGS + MEDIA_ENDINGS
 #: A folder with more files than this shows the newest ones.
 MOST_FILES = 400
 _LAST_FOLDER = "setting/recordings"
@@ -25,7 +28,7 @@ _LAST_FOLDER = "setting/recordings"
 
 @dataclass(frozen=True, slots=True)
 class FolderEntry:
-    """A caption file or a folder. ``changed`` is local time, ``size`` bytes (0 for a folder)."""
+    """A recording, a caption file or a folder. ``changed`` is local time, ``size`` bytes (0 for a folder)."""
 
     path: Path
     name: str
@@ -36,7 +39,7 @@ class FolderEntry:
 
 @dataclass(frozen=True, slots=True)
 class Folder:
-    """A folder's caption files, newest first, then the folders in it by name. ``more`` were left out."""
+    """A folder's recordings and captions, newest first, then its folders by name. ``more`` were left out."""
 
     path: Path
     entries: tuple[FolderEntry, ...]
@@ -44,7 +47,7 @@ class Folder:
 
 
 def first_folder(journal: Journal) -> Path:
-    """Return the folder to look for captions in first: the last one used, else the downloads, else home."""
+    """Return the folder to look for recordings in first: the last one used, else the downloads, else home."""
     kept = recall(journal, _LAST_FOLDER)
     home = Path.home()
     for folder in (Path(kept) if kept else None, home / "Downloads", home):
@@ -86,7 +89,7 @@ def _entry(entry: os.DirEntry[str]) -> FolderEntry | None:
         return None
     try:
         is_folder = entry.is_dir()
-        if not is_folder and not entry.name.lower().endswith(CAPTION_ENDINGS):
+        if not is_folder and not entry.name.lower().endswith(_ENDINGS):
             return None
         status = entry.stat()
         changed = dt.datetime.fromtimestamp(status.st_mtime)
@@ -115,13 +118,14 @@ def log_file(
     again: bool = False,
     told: Told | None = None,
 ) -> Logged:
-    """Read a caption file, draft from it and log it as a visit; all or nothing.
+    """Read captions or a recording, draft from it and log it as a visit; all or nothing.
 
-    ``told`` may raise to stop the work: nothing is saved then. Raises as ``read_and_draft`` and
+    ``told`` may raise to stop the work: nothing is saved then. Raises as ``draft_file`` and
     ``log_recording`` do.
     """
-    words = job_words(journal, get_job(journal, job_id))
-    drafting = read_and_draft(path, words, told)
+    job = get_job(journal, job_id)
+    words = job_words(journal, job)
+    drafting = draft_file(path, words, Listening(journal, job, again=again, told=told))
     if told:
         told("saving the visit", 0.9)
     visit = log_recording(journal, job_id, drafting, day=day, people=people, summary=summary, again=again)
@@ -132,7 +136,9 @@ def path_typed(text: str, folder: Path) -> Path:
     """Return the path that typed text means, seen from ``folder``. Raises ``BadInput`` for none."""
     typed = text.strip().strip("\"'")
     if not typed:
-        raise BadInput("no file named", "Type the name of a caption file, or pick one from the list.")
+        raise BadInput(
+            "no file named", "Type the name of a recording or caption file, or pick one from the list."
+        )
     try:
         return folder / Path(typed).expanduser()
     except (RuntimeError, ValueError):
@@ -152,7 +158,7 @@ def finished_path(text: str, folder: Path) -> str:
             for entry in os.scandir(where)
             if entry.name.startswith(start)
             and (start or not entry.name.startswith("."))
-            and (entry.is_dir() or entry.name.lower().endswith(CAPTION_ENDINGS))
+            and (entry.is_dir() or entry.name.lower().endswith(_ENDINGS))
         ]
     except (OSError, ValueError, BadInput):
         return text

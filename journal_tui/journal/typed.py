@@ -28,3 +28,8 @@ def remember(journal: Journal, place: str, text: str) -> None:
 def recall(journal: Journal, place: str) -> str:
     """Return the text left unfinished in a place, "" when there is none."""
     return queries.typed(journal.store, place)
+
+
+def heard_place(sha256: str) -> str:
+    """Return where what was heard of a recording (by hash) is kept until it is logged."""
+    return f"speech/{sha256}"

@@ -19,7 +19,7 @@ from journal_tui.domain.times import short_day, visit_day_fault
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.keeping import keep_draft
 from journal_tui.journal.opening import Journal
-from journal_tui.journal.typed import measured
+from journal_tui.journal.typed import heard_place, measured, remember
 from journal_tui.store import queries, rows
 
 #: Hears how far long work is: what is being done, and the share done from 0 to 1 (None: not known).
@@ -46,6 +46,8 @@ class Drafting:
     captions: Captions
     drafts: tuple[Draft, ...]
     notices: tuple[str, ...]
+    #: The sound or video file itself, when that is what was given.
+    recording: Path | None = None
 
 
 def timeline(
@@ -99,7 +101,7 @@ def read_and_draft(path: Path, words: JobWords | None = None, told: Told | None 
     captions = read_captions(path)
     if told:
         told(f"drafting from {len(captions.cues)} captions", 0.3)
-    return _drafted(captions, words)
+    return drafted(captions, words)
 
 
 def read_stream_and_draft(stream: BinaryIO, name: str, words: JobWords | None = None) -> Drafting:
@@ -115,10 +117,11 @@ def read_stream_and_draft(stream: BinaryIO, name: str, words: JobWords | None = 
             f"{one_line(name)} is too large (captions may have {MOST_BYTES // 1024 // 1024} MB)",
             "It may be the recording itself; give its captions.",
         )
-    return _drafted(read_text(name, data), words)
+    return drafted(read_text(name, data), words)
 
 
-def _drafted(captions: Captions, words: JobWords | None) -> Drafting:
+def drafted(captions: Captions, words: JobWords | None) -> Drafting:
+    """Draft from captions; nothing is saved."""
     from journal_tui.walkthrough.drafting import draft_entries, talk_notices
 
     notices = [str(notice) for notice in captions.notices]
@@ -148,7 +151,7 @@ def log_recording(
     day = _checked_day(journal, day)
     captions = drafting.captions
     if not again:
-        _refuse_second(journal, captions)
+        refuse_logged(journal, captions)
     with journal.store.write(f"log the visit of {short_day(day)}", job.id) as w:
         recording_id = w.insert(
             "recordings",
@@ -187,10 +190,13 @@ def log_recording(
             },
         )
         w.insert_all("drafts", (rows.draft_row(draft, visit_id) for draft in drafting.drafts))
+    if drafting.recording:
+        remember(journal, heard_place(captions.sha256), "")
     return get_visit(journal, visit_id)
 
 
-def _refuse_second(journal: Journal, captions: Captions) -> None:
+def refuse_logged(journal: Journal, captions: Captions) -> None:
+    """Raise ``AlreadyLogged`` when the recording of ``captions`` (by hash) is in the journal."""
     earlier = queries.visits_of_recording(journal.store, captions.sha256)
     if earlier:
         visit = earlier[0]

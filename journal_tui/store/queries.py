@@ -139,6 +139,12 @@ def areas(store: Store, job_id: str) -> list[str]:
     return [row["area"] for row in found]
 
 
+def entry_texts(store: Store, job_id: str) -> list[str]:
+    """Return what a job's newest entries say, at most 500."""
+    found = store.rows("SELECT text FROM entries WHERE job_id = ? ORDER BY id DESC LIMIT 500", [job_id])
+    return [row["text"] for row in found]
+
+
 def waiting_counts(store: Store, visit_ids: Sequence[str]) -> dict[str, int]:
     """Return how many drafts of each visit wait for review."""
     marks = ", ".join("?" for _ in visit_ids)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import codecs
 import re
 
-_RECORDING = "a recording, not captions"
+RECORDING = "a recording, not captions"
 _PACKED = "a packed or office file, not captions"
 _DOCUMENT = "a formatted document, not captions"
 
@@ -14,12 +14,12 @@ _DOCUMENT = "a formatted document, not captions"
 _SIGNATURES: tuple[tuple[re.Pattern[bytes], str], ...] = tuple(
     (re.compile(mark, re.DOTALL), what)
     for mark, what in (
-        (rb"\x00...(?:ftyp|moov|mdat|free|wide)", _RECORDING),
-        (rb"\x1a\x45\xdf\xa3", _RECORDING),
-        (rb"RIFF....(?:WAVE|AVI )", _RECORDING),
-        (rb"FORM....AIF[FC]", _RECORDING),
-        (rb"ID3[\x02-\x04]|\xff[\xe2-\xfb](?!\x00)[\x10-\xef]", _RECORDING),
-        (rb"OggS\x00|fLaC\x00|caff\x00|#!AMR|\x00\x00\x01[\xba\xb3]", _RECORDING),
+        (rb"\x00...(?:ftyp|moov|mdat|free|wide)", RECORDING),
+        (rb"\x1a\x45\xdf\xa3", RECORDING),
+        (rb"RIFF....(?:WAVE|AVI )", RECORDING),
+        (rb"FORM....AIF[FC]", RECORDING),
+        (rb"ID3[\x02-\x04]|\xff[\xe2-\xfb](?!\x00)[\x10-\xef]", RECORDING),
+        (rb"OggS\x00|fLaC\x00|caff\x00|#!AMR|\x00\x00\x01[\xba\xb3]", RECORDING),
         (rb"PK\x03\x04|\x1f\x8b\x08|7z\xbc\xaf|\xd0\xcf\x11\xe0", _PACKED),
         (rb"%PDF-", _DOCUMENT),
         (rb"\{\\rtf", _DOCUMENT),
