@@ -266,3 +266,26 @@ def _create_documents(db: Database) -> None:
 def plan(db: Database) -> None:
     """What a plan needs beside the punch list: figures stated, links, holds, calendars, subs, kept plans."""
     create_plan_tables(db)
+
+
+@migrations(name="0003_stills")
+def stills(db: Database) -> None:
+    """Pictures out of a recording, by the hash of their file: one at most for a draft and its entry."""
+    create(
+        db,
+        "stills",
+        {
+            "draft_id": str,
+            "sha256": str,
+            "moment": float,
+            "width": int,
+            "height": int,
+            "created_at": str,
+        },
+        not_null={"draft_id", "sha256", "moment", "width", "height", "created_at"},
+        foreign_keys=[("draft_id", "drafts", "id")],
+    )
+    table(db, "stills").create_index(["draft_id"], unique=True)
+    table(db, "stills").create_index(["sha256"])
+    # A document looks for the pictures of its entries.
+    table(db, "drafts").create_index(["entry_id"])
