@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from journal_tui.cli import finding, jobs, keeping, punch, review, tour, updates, visits
+from journal_tui.cli import finding, jobs, keeping, punch, records, review, tour, updates, visits
 from journal_tui.cli.command import PROGRAM, Command
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.text import one_line
@@ -13,6 +13,7 @@ GROUPS: tuple[tuple[str, tuple[Command, ...]], ...] = (
     ("jobs", jobs.COMMANDS),
     ("visits", visits.COMMANDS),
     ("review of drafts", review.COMMANDS),
+    ("setting things right", records.COMMANDS),
     ("the punch list", punch.COMMANDS),
     ("the client update", updates.COMMANDS),
     ("finding things", finding.COMMANDS),

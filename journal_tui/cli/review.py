@@ -153,10 +153,11 @@ def _several(listed: Sequence[ReviewDraft], lists: Sequence[str]) -> list[Review
 def _all_changes(
     sets: Sequence[Sequence[str]], listed: Sequence[ReviewDraft], job: Job
 ) -> list[tuple[ReviewDraft, Change]]:
-    return [(_numbered(listed, number), _change(assignment, job)) for number, assignment in sets]
+    return [(_numbered(listed, number), change_typed(assignment, job)) for number, assignment in sets]
 
 
-def _change(assignment: str, job: Job) -> Change:
+def change_typed(assignment: str, job: Job) -> Change:
+    """Return what ``field=value`` changes of a draft or entry. Raises ``BadInput``."""
     from journal_tui.journal.jobs import phase_named
     from journal_tui.journal.review import Change
 
@@ -225,7 +226,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 COMMANDS = (
     Command(
         "review",
-        "List a visit's drafts by number; keep, drop, change and join them.",
+        "List a visit's drafts; keep, drop, change and join them.",
         _review,
         'review elm\nreview elm --set 3 kind=owed --set 4 "area=tub wall" --drop 2,7 --keep-rest',
         _arguments,

@@ -310,7 +310,7 @@ COMMANDS = (
     ),
     Command(
         "log",
-        "Log a visit from a recording's captions; drafts wait for review.",
+        "Log a visit from a recording or its captions; drafts are made.",
         _log,
         'log elm walk.vtt --day yesterday --people "Rui, Dana" --summary "after demo"\nlog elm walk.mp4',
         _log_arguments,

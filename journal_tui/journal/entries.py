@@ -9,8 +9,10 @@ from dataclasses import dataclass
 from journal_tui.domain.draft import Draft
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.errors import BadInput, NothingFound
-from journal_tui.domain.job import Visit
+from journal_tui.domain.job import Job, Visit
 from journal_tui.domain.punch import PunchItem
+from journal_tui.domain.text import folded, one_line
+from journal_tui.domain.times import short_day
 from journal_tui.journal import review
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.review import Change, SaidLine
@@ -52,6 +54,25 @@ def get_entry(journal: Journal, entry_id: str) -> Entry:
     if found is None:
         raise NothingFound("no such entry", "It may have been taken out by undo in another copy.")
     return found
+
+
+def find_entry(journal: Journal, job: Job, words: str, *, day: dt.date | None = None) -> Entry:
+    """Return the one entry of a job (of ``day``'s visits) whose area and text hold all of ``words``.
+
+    Raises ``NothingFound`` when none does and ``BadInput`` when several do.
+    """
+    wanted = folded(words)
+    entries = [e for e in queries.entries_since(journal.store, job.id, "") if day in (None, e.day)]
+    for found in (
+        [e for e in entries if e.id == words or folded(e.text) == wanted],
+        [e for e in entries if wanted and all(w in folded(f"{e.area} {e.text}") for w in wanted.split())],
+    ):
+        if len(found) == 1:
+            return found[0]
+        if found:
+            some = "; ".join(f"{short_day(e.day)} {one_line(e.text)}" for e in found[:5])
+            raise BadInput(f'"{one_line(words)}" fits {len(found)} entries', f"Say more: {some}.")
+    raise NothingFound(f'no entry fits "{one_line(words)}"', "See them with: journal-tui timeline JOB")
 
 
 def entry_detail(journal: Journal, entry_id: str) -> EntryDetail:
