@@ -25,12 +25,14 @@ _AFTER_0001 = """
     CREATE TABLE "visits" ("id" TEXT PRIMARY KEY, "job_id" TEXT NOT NULL REFERENCES "jobs"("id")) STRICT;
     CREATE TABLE "punch_items" ("id" TEXT PRIMARY KEY, "job_id" TEXT NOT NULL REFERENCES "jobs"("id"),
        "text" TEXT NOT NULL) STRICT;
+    CREATE TABLE "drafts" ("id" TEXT PRIMARY KEY, "entry_id" TEXT) STRICT;
     INSERT INTO "jobs" VALUES ('j', 'Powder room');
     INSERT INTO "punch_items" VALUES ('i', 'j', 'set the ring'), ('k', 'j', 'set the toilet');
 """
 
 _COLUMNS = {
-    "item_plans": "id job_id crew_hours people wait_hours wait_note sub free closes materials task created_at",
+    "item_plans": "id job_id crew_hours people wait_hours wait_note sub free closes materials task"
+    " created_at",
     "links": "id job_id before_id after_id lag_hours created_at",
     "holds": "id job_id kind who booked again_id created_at",
     "hold_results": "id hold_id day by passed found evidence created_at",
