@@ -7,9 +7,11 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from journal_tui.cli.command import DONE, NOTHING, PROGRAM, Command, day_given, opened, takes_day, takes_job
+from journal_tui.cli.next_visit import print_visit, visit_arguments
 from journal_tui.cli.output import put, put_json, say
 from journal_tui.cli.review import party_named
-from journal_tui.cli.tables import paragraph, width
+from journal_tui.cli.tables import say_wrapped, width
+from journal_tui.domain.errors import BadInput
 from journal_tui.domain.punch import PunchItem, PunchState
 from journal_tui.domain.text import one_line
 
@@ -22,6 +24,9 @@ _FORMATS = ("text", "md", "csv", "json")
 
 
 def _punch(args: argparse.Namespace) -> int:
+    if args.visit is not None:
+        return print_visit(args)
+    _refuse_visit_options(args)
     from journal_tui.journal.formats import PunchFormat, punch_in_format
     from journal_tui.journal.jobs import find_job
     from journal_tui.journal.punch import closed_items, open_list
@@ -34,6 +39,12 @@ def _punch(args: argparse.Namespace) -> int:
         text = punch_in_format(job, items, form, journal.today(), width=width(), closed=closed)
     (put_json if form is PunchFormat.JSON else put)(text)
     return DONE if items.count or closed else NOTHING
+
+
+def _refuse_visit_options(args: argparse.Namespace) -> None:
+    given = (args.hours, args.people, args.without, args.first)
+    if args.freeze or any(value is not None for value in given):
+        raise BadInput("which visit?", 'Say the day: --visit "next thu"')
 
 
 def _set(
@@ -58,8 +69,7 @@ def tell(item: PunchItem, said: str) -> None:
     from journal_tui.journal.punch import handle
 
     where = f"{one_line(item.area)}: " if item.area else ""
-    for line in paragraph(f"{said} ({handle(item)}): {where}{one_line(item.text)}"):
-        say(line)
+    say_wrapped(f"{said} ({handle(item)}): {where}{one_line(item.text)}")
 
 
 def _finish(journal: Journal, item_id: str, *, day: dt.date | None, note: str) -> PunchItem:
@@ -103,6 +113,7 @@ def _punch_arguments(parser: argparse.ArgumentParser) -> None:
     takes_job(parser)
     parser.add_argument("--format", choices=_FORMATS, default="text", help="the form (text unless you say)")
     parser.add_argument("--all", action="store_true", help="also what is done or dropped")
+    visit_arguments(parser)
 
 
 def _item_arguments(parser: argparse.ArgumentParser) -> None:
@@ -132,8 +143,9 @@ COMMANDS = (
         "punch",
         "Print what is open in the order of the work; what waits, apart.",
         _punch,
-        "punch elm\npunch elm --format csv > elm.csv",
+        'punch elm\npunch elm --format csv > elm.csv\npunch elm --visit "next thu" --hours 8 --people 2',
         _punch_arguments,
+        "With --visit: which ready items fit, what to load, and what the rest waits for.",
     ),
     Command(
         "done",

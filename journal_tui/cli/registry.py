@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from journal_tui.cli import finding, jobs, keeping, punch, records, review, tour, updates, visits
+from journal_tui.cli import (
+    finding,
+    jobs,
+    keeping,
+    measures,
+    planning,
+    punch,
+    records,
+    review,
+    tour,
+    updates,
+    visits,
+    work_days,
+)
 from journal_tui.cli.command import PROGRAM, Command
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.text import one_line
@@ -15,6 +28,8 @@ GROUPS: tuple[tuple[str, tuple[Command, ...]], ...] = (
     ("review of drafts", review.COMMANDS),
     ("setting things right", records.COMMANDS),
     ("the punch list", punch.COMMANDS),
+    ("the plan", (*planning.COMMANDS, *work_days.COMMANDS)),
+    ("measures", measures.COMMANDS),
     ("the client update", updates.COMMANDS),
     ("finding things", finding.COMMANDS),
     ("the journal", keeping.COMMANDS),
@@ -28,7 +43,7 @@ def command_named(words: list[str]) -> tuple[Command, list[str]]:
 
     Raises ``BadInput`` naming the nearest commands when there is none of that name.
     """
-    named = {command.name: command for command in COMMANDS}
+    named = {command.name: command for command in (*COMMANDS, *planning.HIDDEN)}
     for length in (2, 1):
         command = named.get(" ".join(words[:length]))
         if command and len(words) >= length:

@@ -14,11 +14,26 @@ class DocumentKind(StrEnum):
     """What was sent."""
 
     CLIENT_UPDATE = "client update"
+    CREW_SHEET = "crew sheet"
+    CHANGE_ORDER = "change order"
+    RECORD = "record"
+
+
+class Length(StrEnum):
+    """How much an update says: a message for a phone, what matters now, or all there is."""
+
+    SHORT = "short"
+    STANDARD = "standard"
+    FULL = "full"
 
 
 @dataclass(frozen=True, slots=True)
 class ClientFact:
-    """One entry or punch item as the client may read it."""
+    """One entry or punch item as the client may read it.
+
+    ``begins`` and ``ends`` are the days the plan has work for it, ``by`` the day an answer is needed
+    by, each None while no plan says so; ``held`` is what it waits for, in words.
+    """
 
     kind: Kind
     phase: str
@@ -27,6 +42,34 @@ class ClientFact:
     day: dt.date
     who: Party | None = None
     hazards: tuple[Hazard, ...] = ()
+    begins: dt.date | None = None
+    ends: dt.date | None = None
+    by: dt.date | None = None
+    held: ClientText | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeFact:
+    """A change order as an update tells of it: what it does to the price (cents) and the days of work.
+
+    ``answer`` is None while none has come, then whether it was yes; ``day`` is when it was sent or
+    answered.
+    """
+
+    number: int
+    title: ClientText
+    cents: int
+    days: int
+    day: dt.date
+    answer: bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class TermsFact:
+    """The contract as it stands with every answered change: ``cents``, and the promised last day."""
+
+    cents: int
+    finish: dt.date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +77,8 @@ class UpdateFacts:
     """All a client update is made from. ``since`` is the date of the last one sent, if any.
 
     ``next`` is in punch order; ``needed`` is what waits on the client; ``waiting`` on others.
+    ``changes`` are the change orders sent or answered since; ``terms`` the contract as it stands;
+    ``finish`` the last day of work by the plan.
     """
 
     title: ClientText
@@ -47,11 +92,15 @@ class UpdateFacts:
     next: tuple[ClientFact, ...] = ()
     needed: tuple[ClientFact, ...] = ()
     waiting: tuple[ClientFact, ...] = ()
+    changes: tuple[ChangeFact, ...] = ()
+    terms: TermsFact | None = None
+    finish: dt.date | None = None
 
     @property
     def empty(self) -> bool:
         """True when there is nothing to tell."""
-        return not (self.found or self.decided or self.done or self.next or self.needed or self.waiting)
+        told = (self.found, self.decided, self.done, self.next, self.needed, self.waiting, self.changes)
+        return not any(told)
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,6 +72,8 @@ def _event(plan: JobPlan, row: PlanRow, made: str) -> Iterable[str]:
         head.append(f"DTSTART:{_utc(from_minutes(row.row.start))}")
         head.append(f"DTEND:{_utc(from_minutes(row.row.finish))}")
         summary = item.name
+    if item.private:
+        head.append("CLASS:PRIVATE")
     area = one_line(item.area)
     says = [f"{item.phase}, {area}" if area else item.phase]
     if not row.is_hold:

@@ -9,7 +9,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from journal_tui.domain.errors import BadInput
-from journal_tui.domain.kinds import WHOLE_ROOM, Party
+from journal_tui.domain.kinds import WHOLE_ROOM, Audience, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchState
 from journal_tui.domain.text import folded, one_line
 from journal_tui.planning.tasks import Task, match_task
@@ -107,7 +107,7 @@ class PlanItem:
     order; ``free`` is the same by the user's word. ``closes`` covers other work; ``one_go`` cannot
     be left half done. ``task`` is the common task it was taken for. ``stated`` names the fields
     somebody set; every other number is common practice. ``done_at`` is an instant (minutes since
-    the epoch) when it is done.
+    the epoch) when it is done. ``private`` items are for their owner alone.
     """
 
     id: str
@@ -133,6 +133,7 @@ class PlanItem:
     since: dt.date = dt.date.min
     state: PunchState = PunchState.OPEN
     done_at: int | None = None
+    private: bool = False
     stated: frozenset[str] = frozenset()
 
     @property
@@ -213,8 +214,8 @@ def plan_item(
     Raises BadInput for numbers that cannot be planned.
     """
     task = match_task(item.text, item.phase, stated.task)
-    if item.waits_elsewhere and not stated.task:
-        task = task if task is not None and task.hold else None
+    if not stated.task and (item.kind is Kind.OBSERVATION or (item.waits_elsewhere and not _is_look(task))):
+        task = None  # what was seen, or is asked of others, is no task of the crew's
     base = PlanItem(
         id=item.id,
         text=item.text,
@@ -224,10 +225,15 @@ def plan_item(
         since=item.since,
         state=item.state,
         done_at=done_at,
+        private=item.audience is Audience.PRIVATE,
     )
     if task is not None:
         base = _with_task(base, task, crew)
     return _with_hold(_with_stated(base, stated), hold)
+
+
+def _is_look(task: Task | None) -> bool:
+    return task is not None and task.hold is not None
 
 
 def _with_task(item: PlanItem, task: Task, crew: int) -> PlanItem:

@@ -7,6 +7,7 @@ import tomllib
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
+from itertools import pairwise
 from typing import Any
 
 from journal_tui.domain.text import folded
@@ -15,6 +16,10 @@ _WORD = re.compile(r"[a-z]+")
 _ENDINGS = ("ings", "ing", "ed", "es", "s")
 #: A match in the item's own phase outweighs this many more words in another one.
 _PHASE_BONUS = 1.5
+_OFFICE_BONUS = 2.5
+#: Words of a group may have so many others between them in all.
+_BETWEEN = 3
+_BEFORE_VERBS = frozenset({"to", "gonna", "ll", "must", "should", "pleas"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,33 +102,50 @@ def _task(row: dict[str, Any]) -> Task:
 def match_task(text: str, phase: str, named: str | None = None) -> Task | None:
     """Return the common task an item's words speak of, None when none does.
 
-    The most words found wins, words of a task of the item's own phase weighing more; a tie goes to
-    the first in the file. ``named`` is the user's own choice of task and overrides the words.
+    The most words found near each other win, words of a task of the item's own phase weighing more,
+    and what is to be asked, ordered or booked more than what it is about; a tie goes to the first
+    in the file. ``named`` is the user's own choice of task and overrides the words.
     """
     tasks = common_tasks()
     if named is not None:
         return tasks.get(named)
-    said = stems(text)
+    said = _words_of(text)
+    there = frozenset(said)
     best, best_weight = None, 0.0
     for task in tasks.values():
-        if any(group <= said for group in task.unless):
+        if any(_near(group, said, there) for group in task.unless):
             continue
-        found = max((len(group) for group in task.words if group <= said), default=0)
+        found = max((len(group) for group in task.words if _near(group, said, there)), default=0)
         if not found:
             continue
-        weight = found + (_PHASE_BONUS if folded(task.phase) == folded(phase) else 0.0)
+        weight = float(found)
         if task.office:
-            weight += _office_weight(text, task)
+            weight += _PHASE_BONUS + (_OFFICE_BONUS if _is_asked(said, task) else 0.0)
+        elif folded(task.phase) == folded(phase):
+            weight += _PHASE_BONUS
         if weight > best_weight:
             best, best_weight = task, weight
     return best
 
 
-def _office_weight(text: str, task: Task) -> float:
-    """A line that opens with "call", "order", "ask" is that, whatever else it names."""
-    first = _WORD.findall(folded(text))[:3]
-    opens = {stem(w) for w in first}
-    return 3.0 if any(group <= opens for group in task.words) else 0.5
+def _words_of(text: str) -> tuple[str, ...]:
+    return tuple(stem(w) for w in _WORD.findall(folded(text)))
+
+
+def _near(group: frozenset[str], said: tuple[str, ...], there: frozenset[str]) -> bool:
+    """True when all words of a group stand within a few words of each other."""
+    if not group <= there:
+        return False
+    if len(group) == 1:
+        return True
+    reach = len(group) + _BETWEEN
+    return any(group <= frozenset(said[at : at + reach]) for at, w in enumerate(said) if w in group)
+
+
+def _is_asked(said: tuple[str, ...], task: Task) -> bool:
+    """True when a word of an office task is what is to be done: at the beginning, or after "to"."""
+    verbs = {*said[:3], *(b for a, b in pairwise(said) if a in _BEFORE_VERBS)}
+    return any(group <= verbs for group in task.words)
 
 
 @lru_cache(maxsize=1)

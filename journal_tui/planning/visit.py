@@ -43,8 +43,28 @@ class NotYet:
 
 
 @dataclass(frozen=True, slots=True)
+class Needs:
+    """What some items call for, each thing once: to load, to bring, to heed, to photograph."""
+
+    load: tuple[str, ...]
+    tools: tuple[str, ...]
+    cautions: tuple[str, ...]
+    photos: tuple[str, ...]
+
+
+def needs_of(items: Sequence[PlanItem], year_built: int | None) -> Needs:
+    """Return what ``items`` call for in a house of that year (None: not known)."""
+    return Needs(
+        _once(m for i in items for m in i.materials),
+        _once(t for i in items for t in i.tools),
+        _once([*_age_cautions(items, year_built), *(c for i in items for c in i.cautions)]),
+        _once(f"{p} ({i.area})" if i.area else p for i in items for p in i.photos),
+    )
+
+
+@dataclass(frozen=True, slots=True)
 class VisitList:
-    """One visit, planned. ``used`` and ``offered`` are crew-hours. Lists are without repeats."""
+    """One visit, planned. ``used`` and ``offered`` are crew-hours."""
 
     day: dt.date
     begins: int
@@ -52,10 +72,7 @@ class VisitList:
     people: int
     items: tuple[VisitItem, ...]
     not_yet: tuple[NotYet, ...]
-    load: tuple[str, ...]
-    tools: tuple[str, ...]
-    cautions: tuple[str, ...]
-    photos: tuple[str, ...]
+    needs: Needs
     questions: tuple[PlanItem, ...]
     notices: tuple[str, ...] = field(default=())
 
@@ -160,17 +177,14 @@ def plan_visit(
         people,
         tuple(chosen),
         not_yet,
-        _once(m for i in done for m in i.materials),
-        _once(t for i in done for t in i.tools),
-        _once([*_age_cautions(done, year_built), *(c for i in done for c in i.cautions)]),
-        _once(f"{p} ({i.area})" if i.area else p for i in done for p in i.photos),
+        needs_of(done, year_built),
         _questions(items),
         tuple(notices),
     )
 
 
 class _Packer:
-    """Fills a day with ready items, one pass in work order after another until nothing more fits."""
+    """Fills a day with ready items; what is done in one phase may make items of the next one ready."""
 
     def __init__(
         self,
@@ -195,22 +209,28 @@ class _Packer:
         self.chosen: dict[str, VisitItem] = {}
         self.standing: dict[str, Readiness] = {}
 
-    def listed(self, chosen: VisitItem) -> tuple[int, int, int, int]:
+    def listed(self, chosen: VisitItem) -> tuple[tuple[int, int], int, int]:
         """Return where a chosen item stands in the list: moved first, else by phase, then by time."""
-        item = chosen.item
-        rank = rank_of(item, self.phases)
-        first = self.wish.first.index(item.id) if item.id in self.wish.first else len(self.wish.first)
-        return (first, LAST if rank is None else rank, chosen.start, self.rank[item.id])
+        return (self._place(chosen.item), chosen.start, self.rank[chosen.item.id])
 
     def pack(self) -> None:
-        """Choose items until a whole pass adds none, then begin one long item if time is left."""
-        while True:
-            self._look()
-            added = [self._try(i) for i in self.work if i.id not in self.chosen]
-            if not any(added):
-                break
+        """Choose items phase by phase, each until nothing more fits, then begin one long item."""
+        places = {i.id: self._place(i) for i in self.work}
+        for place in sorted(set(places.values())):
+            here = [i for i in self.work if places[i.id] == place]
+            added = True
+            while added and any(i.id not in self.chosen for i in here):
+                self._look()
+                added = any([self._try(i) for i in here if i.id not in self.chosen])  # noqa: C419
+        self._look()
         self._begin_a_long_one()
         self._look()
+
+    def _place(self, item: PlanItem) -> tuple[int, int]:
+        """Return what an item is packed with: those moved first, then phase after phase."""
+        rank = rank_of(item, self.phases)
+        first = self.wish.first.index(item.id) if item.id in self.wish.first else len(self.wish.first)
+        return (first, LAST if rank is None else rank)
 
     def _look(self) -> None:
         """See who is ready if what is chosen so far gets done."""

@@ -66,8 +66,9 @@ def last_visit(store: Store, job_id: str) -> Row | None:
 def done_moments(store: Store, job_id: str) -> dict[str, str]:
     """Return when each done item was last said to be so (UTC, ISO 8601), by item."""
     found = store.rows(
-        "SELECT c.item_id, max(c.created_at) AS at FROM punch_changes c JOIN punch_items p ON p.id = c.item_id"
-        " WHERE p.job_id = ? AND p.state = 'done' AND c.state = 'done' GROUP BY c.item_id",
+        "SELECT c.item_id, max(c.created_at) AS at FROM punch_changes c"
+        " JOIN punch_items p ON p.id = c.item_id WHERE p.job_id = ?"
+        " AND p.state = 'done' AND c.state = 'done' GROUP BY c.item_id",
         [job_id],
     )
     return {r["item_id"]: r["at"] for r in found}

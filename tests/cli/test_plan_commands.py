@@ -27,7 +27,7 @@ def elm(cli: Cli, path: Path) -> Cli:
         ("strap the new supply", "rough plumbing", "tub wall", Party.CREW),
         ("rough inspection", "rough plumbing", "whole room", Party.INSPECTOR),
         ("hang backer", "backer", "tub wall", Party.CREW),
-        ("grout [/] the =floor\x1b[31m", "tile", "floor", Party.CREW),
+        ("grout [/] the =floor\x1b[31m", "tile", "whole room", Party.CREW),
         ("which mirror", "trim", "vanity", Party.CLIENT),
         ("set the toilet", "trim", "floor", Party.CREW),
     ):

@@ -64,9 +64,9 @@ def test_before_the_inspection_only_rough_work() -> None:
         "mirror cabinet recessed or not",
         "which tile pattern, straight or offset",
     ]
-    assert "nail plates" in found.load
-    assert any("finished wall" in c for c in found.cautions)
-    assert any("tub wall" in p for p in found.photos)
+    assert "nail plates" in found.needs.load
+    assert any("finished wall" in c for c in found.needs.cautions)
+    assert any("tub wall" in p for p in found.needs.photos)
 
 
 def test_after_it_the_visit_runs_through_phases_in_order() -> None:
@@ -86,7 +86,7 @@ def test_after_it_the_visit_runs_through_phases_in_order() -> None:
     (proof,) = [n for n in found.not_yet if n.item.text == "waterproof the surround"]
     assert proof.why == "waits for the rest of “hang backer around the tub”"
     assert found.used <= found.offered == 16
-    assert any("Lead: built 1974" in c for c in found.cautions)
+    assert any("Lead: built 1974" in c for c in found.needs.cautions)
 
 
 def test_a_wait_that_ends_during_the_visit_lets_the_next_item_in() -> None:
@@ -139,14 +139,14 @@ def test_the_rest_is_told_once_for_each_reason() -> None:
 def test_the_year_of_the_house() -> None:
     """Target housing: built before 1978 (73 FR 21692); flooring up to 1980 (29 CFR 1926.1101)."""
     rip = [item("tear out the wall", "demo")]
-    said = {year: " ".join(visit(rip, year=year).cautions) for year in (1977, 1978, 1980, 1981, None)}
+    said = {year: " ".join(visit(rip, year=year).needs.cautions) for year in (1977, 1978, 1980, 1981, None)}
     assert "Lead:" in said[1977]
     assert "Lead:" not in said[1978]
     assert "Asbestos: built 1978" in said[1978]
     assert "Asbestos: built 1980" in said[1980]
     assert "built 1981" not in said[1981]
     assert "Year built unknown" in said[None]
-    assert "Lead:" not in " ".join(visit([item("set the toilet", "trim")], year=1930).cautions)
+    assert "Lead:" not in " ".join(visit([item("set the toilet", "trim")], year=1930).needs.cautions)
     assert not any("safe" in text.lower() for text in said.values())
 
 

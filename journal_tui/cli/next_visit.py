@@ -1,0 +1,63 @@
+"""The punch list of the next visit: what fits, what to bring, what the rest waits for."""
+
+from __future__ import annotations
+
+import argparse
+
+from journal_tui.cli.command import DONE, NOTHING, opened
+from journal_tui.cli.output import note, put, put_json
+from journal_tui.cli.tables import width
+from journal_tui.domain.errors import BadInput
+from journal_tui.domain.punch import PunchState
+
+_FORMS = ("text", "json", "md")
+
+
+def visit_arguments(parser: argparse.ArgumentParser) -> None:
+    """Give the punch command its options for the next visit."""
+    visit = parser.add_argument_group("the next visit")
+    visit.add_argument(
+        "--visit", metavar="DAY", help='what fits into a visit on this day: friday, "next thu", 12/3'
+    )
+    visit.add_argument(
+        "--hours", metavar="H", type=float, help="hours there are (the job's day unless you say)"
+    )
+    visit.add_argument(
+        "--people", metavar="N", type=int, help="people there are (the job's crew unless you say)"
+    )
+    visit.add_argument("--without", metavar="ITEM", action="append", help="leave an item out; again for each")
+    visit.add_argument("--first", metavar="ITEM", action="append", help="take an item first; again for each")
+    visit.add_argument("--freeze", action="store_true", help="freeze it as a crew sheet and print that")
+
+
+def print_visit(args: argparse.Namespace) -> int:
+    """Print the next visit in the form asked for."""
+    from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.next_visit import freeze, next_visit, sheet_markdown
+    from journal_tui.journal.plan_text import visit_json, visit_text
+    from journal_tui.journal.punch import find_item
+    from journal_tui.planning.dates import date_ahead
+    from journal_tui.planning.visit import Wish
+
+    if args.format not in _FORMS or args.all:
+        raise BadInput("a visit has no such form", f"Give --format {', '.join(_FORMS)}, without --all.")
+    with opened(args) as journal:
+        job = find_job(journal, args.job)
+
+        def named(words: list[str] | None) -> tuple[str, ...]:
+            return tuple(find_item(journal, job, w, states=(PunchState.OPEN,)).id for w in words or ())
+
+        wish = Wish(frozenset(named(args.without)), named(args.first))
+        day = date_ahead(args.visit, journal.today())
+        visit, inputs = next_visit(journal, job, day, args.hours, args.people, wish)
+        if args.freeze:
+            sheet = freeze(journal, visit, inputs)
+            note(f"frozen as the crew sheet of {sheet.sent_on.isoformat()}")
+            put(sheet.markdown)
+        elif args.format == "md":
+            put(sheet_markdown(visit, inputs))
+        elif args.format == "json":
+            put_json(visit_json(visit, inputs))
+        else:
+            put(visit_text(visit, inputs, width()))
+    return DONE if visit.items else NOTHING

@@ -1,0 +1,140 @@
+"""The next visit of a job, and freezing it as a crew sheet."""
+
+from __future__ import annotations
+
+import datetime as dt
+import hashlib
+from collections.abc import Iterable
+
+from journal_tui.domain.crew_sheet import CrewLine, CrewSheet
+from journal_tui.domain.document import DocumentKind, SentDocument
+from journal_tui.domain.job import Job
+from journal_tui.domain.kinds import Audience
+from journal_tui.domain.punch import PunchItem
+from journal_tui.domain.reading import CrewText, for_crew, name_parts
+from journal_tui.domain.text import storable
+from journal_tui.domain.times import short_day
+from journal_tui.journal.opening import Journal
+from journal_tui.journal.plan import PlanInputs, plan_inputs
+from journal_tui.planning.calendar import from_minutes
+from journal_tui.planning.visit import VisitItem, VisitList, Wish, needs_of, plan_visit
+from journal_tui.store import queries
+
+_KIND = DocumentKind.CREW_SHEET
+
+
+def next_visit(
+    journal: Journal,
+    job: Job,
+    day: dt.date,
+    hours: float | None = None,
+    people: int | None = None,
+    wish: Wish | None = None,
+) -> tuple[VisitList, PlanInputs]:
+    """Return what fits into a visit, and what it was chosen from.
+
+    Hours and people are the job's own day and crew unless given. Raises what planning raises.
+    """
+    inputs = plan_inputs(journal, job)
+    days = inputs.days
+    found = plan_visit(
+        inputs.items,
+        inputs.links,
+        job.phases,
+        days.calendar,
+        day,
+        days.calendar.hours if hours is None else hours,
+        days.means.crew if people is None else people,
+        days.means,
+        job.year_built,
+        wish,
+    )
+    return found, inputs
+
+
+def next_day(journal: Journal, job: Job) -> dt.date:
+    """Return the first working day after today. Raises ``NoWorkingDay``."""
+    days = plan_inputs(journal, job).days
+    return days.calendar.next_workday(journal.today() + dt.timedelta(days=1))
+
+
+def crew_sheet(visit: VisitList, inputs: PlanInputs) -> CrewSheet:
+    """Return a visit as the crew may read it: nothing private, no codes."""
+    roles = dict.fromkeys(name_parts([inputs.job.client]), "the client")
+    tz = inputs.days.calendar.tz
+
+    def crew(text: str, audience: Audience = Audience.CREW) -> CrewText | None:
+        return for_crew(text, audience, roles)
+
+    lines = [_line(v, inputs.punch[v.item.id], roles, tz) for v in visit.items]
+    needs = needs_of([v.item for v in visit.items if not v.item.private], inputs.job.year_built)
+    return CrewSheet(
+        crew(inputs.job.name) or CrewText(""),
+        crew(inputs.job.address) or CrewText(""),
+        visit.day,
+        from_minutes(visit.begins, tz).time(),
+        from_minutes(visit.ends, tz).time(),
+        visit.people,
+        tuple(line for line in lines if line is not None),
+        _told(crew(m) for m in needs.load),
+        needs.tools,
+        needs.cautions,
+        _told(crew(p) for p in needs.photos),
+        _told(_holds(visit, inputs, roles)),
+    )
+
+
+def _told(texts: Iterable[CrewText | None]) -> tuple[CrewText, ...]:
+    return tuple(dict.fromkeys(t for t in texts if t))
+
+
+def _line(v: VisitItem, item: PunchItem, roles: dict[str, str], tz: dt.tzinfo) -> CrewLine | None:
+    text, area = for_crew(item.text, item.audience, roles), for_crew(item.area, item.audience, roles)
+    if text is None or area is None:
+        return None
+    wait = v.item.wait
+    then = f"then {wait.hours:g} h by the clock ({wait.source}: {wait.note})" if wait.hours else ""
+    then = for_crew(then, Audience.CREW, roles) or ""
+    begins, ends = (dt.datetime.fromtimestamp(m * 60, tz).time() for m in (v.start, v.finish))
+    return CrewLine(item.phase, area, text, begins, ends, v.item.people, v.left_hours, then)
+
+
+def _holds(visit: VisitList, inputs: PlanInputs, roles: dict[str, str]) -> Iterable[CrewText | None]:
+    """Return the open inspections and tests, which nothing may be closed over."""
+    for item in inputs.items:
+        if item.hold is None or item.released or not item.hold.kind.strict:
+            continue
+        punch = inputs.punch[item.id]
+        booked = f", booked {short_day(item.hold.booked)}" if item.hold.booked else ", not booked"
+        text = for_crew(punch.text, punch.audience, roles)
+        yield CrewText(f"{text}: {item.hold.kind.value}{booked}, no pass recorded") if text else None
+
+
+def sheet_markdown(visit: VisitList, inputs: PlanInputs) -> str:
+    """Return the crew sheet of a visit as Markdown."""
+    from journal_tui.documents.crew_sheet import crew_sheet_markdown
+
+    return crew_sheet_markdown(crew_sheet(visit, inputs))
+
+
+def freeze(journal: Journal, visit: VisitList, inputs: PlanInputs) -> SentDocument:
+    """Freeze a visit as a crew sheet: this exact text, with the date."""
+    markdown = storable(sheet_markdown(visit, inputs))
+    # No job on the action: what was handed out cannot be taken back by undo.
+    with journal.store.write(f"freeze the crew sheet for {short_day(visit.day)}") as w:
+        sheet_id = w.insert(
+            "documents",
+            {
+                "job_id": inputs.job.id,
+                "kind": _KIND.value,
+                "sent_on": journal.today().isoformat(),
+                "markdown": markdown,
+                "sha256": hashlib.sha256(markdown.encode()).hexdigest(),
+            },
+        )
+    return next(d for d in frozen_sheets(journal, inputs.job.id) if d.id == sheet_id)
+
+
+def frozen_sheets(journal: Journal, job_id: str) -> list[SentDocument]:
+    """Return the crew sheets frozen for a job, newest first."""
+    return queries.documents(journal.store, job_id, _KIND)
