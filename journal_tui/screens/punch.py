@@ -85,7 +85,7 @@ class PunchScreen(ListingScreen):
         super().__init__(job_id)
         self._seen: dict[str, PunchItem] = {}
         self._now: dict[str, PunchItem] = {}
-        self._closed = False
+        self._among_closed = False
 
     def body(self) -> ComposeResult:
         yield Course()
@@ -117,15 +117,15 @@ class PunchScreen(ListingScreen):
         opened = [*(i for group in found.phases for i in group.items), *found.waiting]
         self._now = {item.id: item for item in (*opened, *closed)}
         self._seen = {i: item for i, item in self._seen.items() if i in self._now}
-        for item in closed if self._closed else opened:
+        for item in closed if self._among_closed else opened:
             self._seen.setdefault(item.id, item)
         self._say_title(job, found)
         self.query_one(Course).show(course(self.journal, job))
         self._lay_out(job)
 
     def _say_title(self, job: Job, found: PunchList) -> None:
-        waiting = f", {len(found.waiting)} waiting on others" if found.waiting else ""
-        what = "punch list, done and dropped" if self._closed else f"punch list   {found.count} open{waiting}"
+        waiting = f", {len(found.waiting)} with others" if found.waiting else ""
+        what = "punch list, done and dropped" if self._among_closed else f"punch list   {found.count} open{waiting}"
         self.title_is(job.name, what)
 
     def _lay_out(self, job: Job, select: str | None = None) -> None:
@@ -141,7 +141,7 @@ class PunchScreen(ListingScreen):
             tuple(replace(g, items=tuple(self._seen[i.id] for i in g.items)) for g in laid_out.phases),
             tuple(self._seen[i.id] for i in laid_out.waiting),
         )
-        rows = closed_rows(as_seen, self._now) if self._closed else rows_of(as_seen, self._now)
+        rows = closed_rows(as_seen, self._now) if self._among_closed else rows_of(as_seen, self._now)
         self.set_class(not rows, "-empty")
         self.lines.show(rows, select=select)
         self._show_detail()
@@ -200,7 +200,7 @@ class PunchScreen(ListingScreen):
         return self.here
 
     def action_show_closed(self) -> None:
-        self._closed = not self._closed
+        self._among_closed = not self._among_closed
         self._seen = {}
         with self.trying():
             self.reload()

@@ -17,17 +17,22 @@ from journal_tui.screens.wrapping import wrapped
 
 _AREA_WIDTH = 14
 _WHO_WIDTH = 10
-_SIDE_WIDTH = 19
+_SIDE_WIDTH = 16
 _NARROW = 60
+
+
+def brief_day(day: dt.date) -> str:
+    """Return a date as ``11 Mar``, for a narrow column; the weekday stands below, with all the rest."""
+    return f"{day.day} {day:%b}"
 
 
 def origin(item: PunchItem) -> str:
     """Return where an item came from: the visit and the moment it was said, or that it was typed."""
     if item.visit_day is None:
-        return f"typed {short_day(item.since)}"
+        return f"typed {brief_day(item.since)}"
     if item.said_at is None:
-        return f"typed {short_day(item.visit_day)}"
-    return f"{short_day(item.visit_day)} {clock(item.said_at)}"
+        return f"typed {brief_day(item.visit_day)}"
+    return f"{brief_day(item.visit_day)} {clock(item.said_at)}"
 
 
 def rows_of(laid_out: PunchList, now: dict[str, PunchItem]) -> list[Row]:
@@ -98,13 +103,13 @@ def _drawer(seen: PunchItem, item: PunchItem, waiting: bool) -> Callable[[int], 
 
 def _side(seen: PunchItem, item: PunchItem, waiting: bool) -> tuple[str, str]:
     if item.state is not PunchState.OPEN:
-        day = f" {short_day(item.closed)}" if item.closed else ""
+        day = f" {brief_day(item.closed)}" if item.closed else ""
         return f"{item.state.value}{day}", "$chose" if item.state is PunchState.DONE else "$soft"
     if seen.state is not PunchState.OPEN:
         return "open again", "$owed"
     if item.who is not seen.who:
         return f"now: {item.who or Party.CREW}", "$owed"
-    return (f"since {short_day(item.since)}" if waiting else origin(item)), "$soft"
+    return (f"since {brief_day(item.since)}" if waiting else origin(item)), "$soft"
 
 
 def detail(item: PunchItem, today: dt.date, width: int, height: int) -> list[Content]:
@@ -143,7 +148,7 @@ def _since(item: PunchItem, today: dt.date) -> str:
 def _whence(item: PunchItem) -> str:
     if item.said_at is not None and item.visit_day is not None:
         return f"said {short_day(item.visit_day)} at {clock(item.said_at)}"
-    return origin(item)
+    return f"typed {short_day(item.visit_day or item.since)}"
 
 
 def preview_lines(draft: Draft, width: int) -> list[Content]:

@@ -33,7 +33,7 @@ FOLDER_QUESTION = "folder for the files?"
 class FactsLine(Widget):
     """What is to be known of the update above it."""
 
-    DEFAULT_CSS = "FactsLine { height: auto; max-height: 5; padding: 0 1; border-bottom: solid $tick; }"
+    DEFAULT_CSS = "FactsLine { height: auto; max-height: 9; padding: 0 1; border-bottom: solid $tick; }"
     ALLOW_SELECT = False
 
     def __init__(self) -> None:

@@ -28,7 +28,7 @@ _WALK: tuple[tuple[Kind, str, str, str, str, Party | None], ...] = (
     (OWED, "rough plumbing", "supply", "Find out where the shutoff at the street is.",
      "somebody's got to find out where the shutoff at the street is", Party.CREW),
     (OWED, "rough plumbing", "tub wall", "Plumbing inspection before the wall is closed.",
-     "and that gets looked at by the inspector before this wall is closed, no way around it", Party.INSPECTOR),
+     "and the inspector looks at that before this wall is closed, no way around it", Party.INSPECTOR),
     (SAW, "rough plumbing", "tub wall", "A stud at the valve is notched more than half through.",
      "this stud at the valve, somebody notched it more than half through", None),
     (OWED, "rough plumbing", "tub wall", "Sister the notched stud at the valve.",
