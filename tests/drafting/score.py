@@ -14,6 +14,7 @@ import unicodedata
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -26,12 +27,16 @@ LEAST_SHARED = 0.25
 _SLACK = 0.8
 
 _STOP = frozenset(
-    """a an and are as at be been being but by can could did do does done for from get gets got had has have
-he her here him his how i if in into is it its just know let like lot make may me mean might more my need needs no not now
-of off oh ok okay on one or other our out over really right said say see she should so some still than that the their them
-then there these they thing things this those though to too uh um until up us very was way we well went were what when where
-which who will with would yeah yes you your going gonna gotta goes go come comes s t re ll ve m d dont doesnt isnt thats
-theres im youre hes shes were well ill youll cant wont didnt because cause before after also all any only about""".split()
+    """
+    a an and are as at be been being but by can could did do does done for from get gets got had has
+    have he her here him his how i if in into is it its just know let like lot make may me mean might
+    more my need needs no not now of off oh ok okay on one or other our out over really right said say
+    see she should so some still than that the their them then there these they thing things this those
+    though to too uh um until up us very was way we well went were what when where which who will with
+    would yeah yes you your going gonna gotta goes go come comes s t re ll ve m d dont doesnt isnt thats
+    theres im youre hes shes were well ill youll cant wont didnt because cause before after also all any
+    only about
+    """.split()
 )
 _ENDINGS = (
     ("ing", 4), ("edly", 4), ("ied", 3), ("ies", 3), ("ed", 3), ("es", 4), ("ly", 4), ("s", 3),
@@ -125,9 +130,7 @@ def stems(words: Sequence[str], *, joined: bool = False) -> frozenset[str]:
     out = {stem(word) for word in words if word not in _STOP}
     if joined:
         out |= {
-            stem(a + b)
-            for a, b in zip(words, words[1:], strict=False)
-            if a.isalpha() and b.isalpha() and len(a) + len(b) >= 6
+            stem(a + b) for a, b in pairwise(words) if a.isalpha() and b.isalpha() and len(a) + len(b) >= 6
         }
     return frozenset(out)
 

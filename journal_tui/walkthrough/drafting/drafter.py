@@ -10,10 +10,10 @@ from journal_tui.domain.reading import first_audience
 from journal_tui.domain.recording import Captions, Cue
 from journal_tui.domain.text import one_line
 from journal_tui.walkthrough.drafting.hazards import hazards_in
+from journal_tui.walkthrough.drafting.kinds import Span, likeliest_kind, spans_of
 from journal_tui.walkthrough.drafting.measures import measures_in
 from journal_tui.walkthrough.drafting.notices import looks_english
 from journal_tui.walkthrough.drafting.place import area_named, place_of
-from journal_tui.walkthrough.drafting.spans import Span, spans_of
 from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
 from journal_tui.walkthrough.drafting.who import party_of
 from journal_tui.walkthrough.drafting.wording import text_of
@@ -52,8 +52,7 @@ def draft_note(text: str, words: JobWords = JobWords()) -> tuple[Draft, ...]:  #
     )
     if not line:
         return ()
-    found = spans_of(utterances)
-    best = max(found, key=lambda s: s.weight) if found else Span(0, 0, Kind.OBSERVATION, (), 0.0)
+    best = likeliest_kind(utterances) if utterances else Span(0, 0, Kind.OBSERVATION, ())
     draft = _draft(utterances, best, None, words, text=line)
     return (draft,)
 
@@ -73,7 +72,7 @@ def _draft(
         phase=place.phase,
         area=place.area,
         text=shown,
-        open=span.kind is Kind.NEXT_STEP or (span.kind is Kind.OBSERVATION and "fault" in span.signs),
+        open=span.kind is Kind.NEXT_STEP or (span.kind is Kind.OBSERVATION and any("fault" in sign for sign in span.signs)),
         who=party_of(keys, span.kind),
         hazards=hazards_in(keys),
         why=_why(span, place.phase_words, place.learned),

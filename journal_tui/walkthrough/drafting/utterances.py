@@ -1,34 +1,42 @@
 """Words to utterances: stretches of talk that say one thing each.
 
 Sentences are rebuilt across cue breaks. Where captions carry dependable punctuation it leads;
-where they do not, talk is cut at the joints of speech, at pauses and where the speaker changes.
+where they do not, talk is cut at pauses, where the speaker changes, and where a small linear
+model (learned from punctuated talk) hears a joint. A run of very short sentences, the talk of
+someone terse, is taken together line by line.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from journal_tui.walkthrough.drafting import vocabulary
+from journal_tui.walkthrough.drafting.boundaries import (
+    CANNOT_END,
+    JOINTS,
+    NEVER_LAST,
+    SUBJECTS,
+    gap_features,
+)
+from journal_tui.walkthrough.drafting.linear import Linear, trained
 from journal_tui.walkthrough.drafting.words import Word
 
 #: Seconds of silence that end an utterance.
 PAUSE = 0.9
-#: Utterances longer than this many words are cut even where no joint is heard.
+#: Utterances longer than this many words are cut again at their likeliest joint.
+LONG = 12
+#: ... and longer than this many are cut wherever they stand.
 LONGEST = 40
+#: Median words a sentence at or under which talk is terse, and how far terse sentences are joined.
+TERSE, TERSE_JOINED = 4, 5
 
 _STOPS = ".?!;…"
-_RULES = vocabulary.data("joints.toml")
-_SUBJECTS = frozenset(_RULES["subjects"])
-_JOINTS = frozenset(_RULES["joints"])
-_OPENERS = frozenset(_RULES["openers"])
-_VERBS = frozenset(_RULES["verbs"])
-_CANNOT_END = frozenset(_RULES["cannot_end"])
 
 
 @dataclass(frozen=True, slots=True)
 class Utterance:
-    """A stretch of talk by one speaker. ``opens`` is True at the head of a sentence."""
+    """A stretch of talk by one speaker. ``opens`` is True at the head of a sentence; ``pause`` is the
+    silence before it in seconds."""
 
     words: tuple[Word, ...]
     opens: bool
@@ -62,60 +70,124 @@ class Utterance:
 
 def punctuated(words: Sequence[Word]) -> bool:
     """True when the captions' full stops can be believed (a person's, or a careful machine's)."""
-    stops = sum(any(c in _STOPS for c in w.mark) for w in words)
+    stops = sum(_stop(w) for w in words)
     if stops * 60 < len(words):
         return False
     small_i = sum(w.text == "i" for w in words)
     large_i = sum(w.text == "I" for w in words)
-    odd = sum(w.key in _CANNOT_END and any(c in _STOPS for c in w.mark) for w in words)
+    odd = sum(w.key in NEVER_LAST and _stop(w) for w in words)
     return small_i <= large_i and odd * 12 <= stops
 
 
-def utterances_of(words: Sequence[Word]) -> list[Utterance]:
-    """Return the talk cut into utterances, in order."""
-    trusted = punctuated(words)
+def utterances_of(words: Sequence[Word], model: Linear | None = None) -> list[Utterance]:
+    """Return the talk cut into utterances, in order. ``model`` weighs the joints of unpunctuated talk."""
+    if not words:
+        return []
+    if punctuated(words):
+        return _terse_joined(_by_marks(words))
+    return _by_joints(words, model or trained()["boundary"])
+
+
+def _stop(word: Word) -> bool:
+    return any(c in _STOPS for c in word.mark)
+
+
+def _ends(words: Sequence[Word], at: int) -> bool:
+    """True where the speaker changes or falls silent after word ``at``."""
+    word, following = words[at], words[at + 1]
+    if word.speaker != following.speaker:
+        return True
+    silence = following.start - word.end
+    return silence >= PAUSE and not (word.key in CANNOT_END and silence < 2 * PAUSE)
+
+
+def _by_marks(words: Sequence[Word]) -> list[Utterance]:
     found: list[Utterance] = []
-    held: list[Word] = []
-    opens, pause = True, 9.0
-    for at, word in enumerate(words):
-        held.append(word)
-        following = words[at + 1] if at + 1 < len(words) else None
-        if following is None:
-            break
-        gap = following.start - word.end
-        full = _sentence_ends(word, following, gap, trusted)
-        if full or _clause_ends(held, words, at, trusted):
-            found.append(Utterance(tuple(held), opens, pause))
-            held, opens, pause = [], full, gap
-    if held:
-        found.append(Utterance(tuple(held), opens, pause))
+    first, opens, pause = 0, True, 10 * PAUSE
+    for at in range(len(words) - 1):
+        full = _stop(words[at]) or _ends(words, at)
+        if full or _comma_cuts(words, first, at):
+            found.append(Utterance(tuple(words[first : at + 1]), opens, pause))
+            first, opens, pause = at + 1, full, words[at + 1].start - words[at].end
+    found.append(Utterance(tuple(words[first:]), opens, pause))
     return found
 
 
-def _sentence_ends(word: Word, following: Word, gap: float, trusted: bool) -> bool:
-    if word.speaker != following.speaker:
+def _comma_cuts(words: Sequence[Word], first: int, at: int) -> bool:
+    size = at + 1 - first
+    if size >= LONGEST:
         return True
-    if trusted and any(c in _STOPS for c in word.mark):
-        return True
-    return gap >= PAUSE and not (word.key in _CANNOT_END and gap < 2 * PAUSE)
+    if size < 3 or words[at].key in CANNOT_END or not any(c in ",:-–—" for c in words[at].mark):
+        return False
+    return words[at + 1].key in SUBJECTS or words[at + 1].key in JOINTS
 
 
-def _clause_ends(held: list[Word], words: Sequence[Word], at: int, trusted: bool) -> bool:
-    if len(held) >= LONGEST:
-        return True
-    if len(held) < 3 or held[-1].key in _CANNOT_END:
-        return False
-    ahead = [w.key for w in words[at + 1 : at + 4]]
-    comma = trusted and ("," in held[-1].mark or "-" in held[-1].mark or ":" in held[-1].mark)
-    if trusted and not comma:
-        return False
-    if not any(w.key in _VERBS or w.key.endswith(("ed", "ing")) for w in held) and not comma:
-        return False
-    first, second = ahead[0], ahead[1] if len(ahead) > 1 else ""
-    if trusted:
-        return first in _SUBJECTS or (first in _JOINTS and (second in _SUBJECTS or second in _JOINTS))
-    if first in _OPENERS:
-        return True
-    if first in _JOINTS:
-        return second in _SUBJECTS or second in _JOINTS
-    return first in _SUBJECTS and first != "that" and (second in _VERBS or first.endswith(("re", "ll", "ve")))
+def _terse_joined(utterances: list[Utterance]) -> list[Utterance]:
+    sizes = sorted(len(u.words) for u in utterances)
+    if sizes[len(sizes) // 2] > TERSE:
+        return utterances
+    joined: list[Utterance] = []
+    for utterance in utterances:
+        held = joined[-1] if joined else None
+        if (
+            held is not None
+            and held.words[-1].cue == utterance.words[0].cue
+            and held.speaker == utterance.speaker
+            and len(held.words) < TERSE_JOINED
+            and len(utterance.words) <= TERSE
+        ):
+            joined[-1] = Utterance(held.words + utterance.words, held.opens, held.pause)
+        else:
+            joined.append(utterance)
+    return joined
+
+
+def _by_joints(words: Sequence[Word], model: Linear) -> list[Utterance]:
+    found: list[Utterance] = []
+    first = 0
+    for at in range(len(words)):
+        if at + 1 < len(words) and not _ends(words, at) and at + 1 - first < 40 * LONGEST:
+            continue
+        pull = _pulls(words, first, at, model)
+        for a, b in _pieces(first, at, pull):
+            opens = a == first or pull[a - 1] > SURE
+            pause = words[a].start - words[a - 1].end if a else 10 * PAUSE
+            found.append(Utterance(tuple(words[a : b + 1]), opens, pause))
+        first = at + 1
+    return found
+
+
+#: How far towards "cut" the model must lean: to cut as it hears it, to count as a sentence's
+#: head, and at least for cutting a long stretch again. In the weights' own units.
+LEANS, SURE, FAINT = -40, 60, -100
+
+
+def _pulls(words: Sequence[Word], first: int, last: int, model: Linear) -> dict[int, int]:
+    """Return how strongly each gap inside ``first``..``last`` pulls towards being cut."""
+    pulls: dict[int, int] = {}
+    since = 1
+    for at in range(first, last):
+        on, cut = model.scores(gap_features(words, at, since))
+        pulls[at] = cut - on
+        since = 1 if pulls[at] > LEANS else since + 1
+    return pulls
+
+
+def _pieces(first: int, last: int, pulls: dict[int, int]) -> Iterator[tuple[int, int]]:
+    begin = first
+    for at in range(first, last + 1):
+        if at == last or pulls[at] > LEANS:
+            yield from _recut(begin, at, pulls)
+            begin = at + 1
+
+
+def _recut(first: int, last: int, pulls: dict[int, int]) -> Iterator[tuple[int, int]]:
+    pending = [(first, last)]
+    while pending:
+        a, b = pending.pop()
+        inside = range(a + 2, b - 2)
+        at = max(inside, key=lambda g: pulls[g], default=None) if b - a + 1 > LONG else None
+        if at is not None and (pulls[at] > FAINT or b - a + 1 > LONGEST):
+            pending += [(at + 1, b), (a, at)]
+        else:
+            yield a, b

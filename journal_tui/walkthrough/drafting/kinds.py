@@ -1,0 +1,89 @@
+"""Which utterances say something found, chosen or owed, and which say nothing to record."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from journal_tui.domain.kinds import Kind
+from journal_tui.walkthrough.drafting.features import features_of
+from journal_tui.walkthrough.drafting.linear import Linear, trained
+from journal_tui.walkthrough.drafting.utterances import Utterance
+
+NOTHING = "nothing"
+#: Labels of an utterance: nothing; or the first, or a later, utterance of an entry of a kind.
+LABELS = (NOTHING, *(f"{place} {kind.value}" for kind in Kind for place in ("first", "more")))
+_SPACE = range(len(LABELS))
+_BEFORE = tuple(
+    tuple(p for p in _SPACE if not name.startswith("more ") or LABELS[p].partition(" ")[2] == name[5:])
+    for name in LABELS
+)
+_CANNOT = -(10**9)
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Utterances ``first`` to ``last`` (inclusive) say one thing of this kind.
+
+    ``signs`` are the features that weighed most for the kind against saying nothing.
+    """
+
+    first: int
+    last: int
+    kind: Kind
+    signs: tuple[str, ...]
+
+
+def best_labels(rows: Sequence[Sequence[int]], pairs: Sequence[Sequence[int]]) -> list[int]:
+    """Return the label sequence with the greatest sum of ``rows`` and ``pairs`` (Viterbi's algorithm)."""
+    if not rows:
+        return []
+    current = [score if 0 in _BEFORE[n] else _CANNOT for n, score in enumerate(rows[0])]
+    back: list[list[int]] = []
+    for row in rows[1:]:
+        links: list[int] = []
+        following: list[int] = []
+        for n in _SPACE:
+            best_at, best = 0, 2 * _CANNOT
+            for p in _BEFORE[n]:
+                total = current[p] + pairs[p][n]
+                if total > best:
+                    best_at, best = p, total
+            links.append(best_at)
+            following.append(best + row[n])
+        back.append(links)
+        current = following
+    at = max(_SPACE, key=lambda n: current[n])
+    path = [at]
+    for links in reversed(back):
+        at = links[at]
+        path.append(at)
+    return path[::-1]
+
+
+def spans_of(utterances: Sequence[Utterance], model: Linear | None = None) -> list[Span]:
+    """Return the entries found among ``utterances``, in order."""
+    model = model or trained()["kind"]
+    features = features_of(utterances)
+    path = best_labels([model.scores(names) for names in features], model.pairs)
+    found: list[Span] = []
+    for at, label in enumerate(path):
+        place, _, kind = LABELS[label].partition(" ")
+        if place == "more" and found and found[-1].last == at - 1:
+            found[-1] = Span(found[-1].first, at, found[-1].kind, found[-1].signs)
+        elif place != NOTHING:
+            signs = model.reasons(features[at], LABELS[label], NOTHING)
+            found.append(Span(at, at, Kind(kind), tuple(signs)))
+    return found
+
+
+def likeliest_kind(utterances: Sequence[Utterance], model: Linear | None = None) -> Span:
+    """Return all of ``utterances`` as one entry of the kind that weighs most (for a typed line)."""
+    model = model or trained()["kind"]
+    features = features_of(utterances)
+    rows = [model.scores(names) for names in features]
+    weight = {kind: max(row[LABELS.index(f"first {kind.value}")] for row in rows) for kind in Kind}
+    kind = max(Kind, key=lambda k: weight[k])
+    label = f"first {kind.value}"
+    at = max(range(len(rows)), key=lambda n: rows[n][LABELS.index(label)])
+    return Span(0, len(utterances) - 1, kind, tuple(model.reasons(features[at], label, NOTHING)))

@@ -1,0 +1,52 @@
+"""Linear models: what each feature weighs for each label, read from the trained weights file."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+WEIGHTS_FILE = "weights.json"
+
+
+@dataclass(frozen=True, slots=True)
+class Linear:
+    """Weights (whole numbers) of features for each of ``labels``, and of label pairs in sequences."""
+
+    labels: tuple[str, ...]
+    features: Mapping[str, Sequence[int]]
+    pairs: Sequence[Sequence[int]] = ()
+
+    def scores(self, names: Iterable[str]) -> list[int]:
+        """Return the summed weight of ``names`` for each label."""
+        known = self.features
+        rows = [known[name] for name in names if name in known]
+        return [sum(column) for column in zip(*rows, strict=True)] if rows else [0] * len(self.labels)
+
+    def best(self, names: Iterable[str], among: Sequence[str] | None = None) -> str:
+        """Return the label of greatest weight, the first named on a tie, among ``among`` if given."""
+        scores = self.scores(names)
+        order = [at for at, label in enumerate(self.labels) if among is None or label in among]
+        return self.labels[max(order, key=lambda at: scores[at])]
+
+    def reasons(self, names: Iterable[str], label: str, against: str, most: int = 3) -> list[str]:
+        """Return the features that pull hardest towards ``label`` rather than ``against``."""
+        a, b = self.labels.index(label), self.labels.index(against)
+        pulls = [(self.features[n][b] - self.features[n][a], n) for n in set(names) if n in self.features]
+        return [name for pull, name in sorted(pulls)[:most] if pull < 0]
+
+
+def parsed(text: str) -> dict[str, Linear]:
+    """Return the models of a weights file's text, by name."""
+    return {
+        name: Linear(tuple(table["labels"]), table["features"], table.get("pairs", ()))
+        for name, table in json.loads(text).items()
+    }
+
+
+@cache
+def trained() -> dict[str, Linear]:
+    """Return the models shipped with the package."""
+    return parsed((files(__package__) / "data" / WEIGHTS_FILE).read_text(encoding="utf-8"))

@@ -1,0 +1,122 @@
+"""Train the drafter's linear models from the labelled walk-throughs beside this file.
+
+python -m tests.drafting.train            write the package's weights file
+python -m tests.drafting.train --check    say whether a fresh training gives the same bytes
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import journal_tui.walkthrough.drafting as drafting
+from journal_tui.walkthrough.drafting.boundaries import CUT, RUNS_ON, gap_features
+from journal_tui.walkthrough.drafting.features import features_of
+from journal_tui.walkthrough.drafting.kinds import LABELS, best_labels
+from journal_tui.walkthrough.drafting.linear import WEIGHTS_FILE, Linear
+from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
+from journal_tui.walkthrough.drafting.words import words_of
+from tests.drafting.labelled import MachineCopy, is_machine, labels_of, machine_copy, walks_in
+from tests.drafting.perceptron import UNIT, Recipe, train_labels, train_sequences
+from tests.drafting.score import Walk
+
+WEIGHTS = Path(drafting.__file__).parent / "data" / WEIGHTS_FILE
+
+BOUNDARY = Recipe(passes=4, margin=10, least=3)
+KIND = Recipe(passes=8, margin=30, least=3)
+#: How much more sure than even the model must be that something is worth an entry, in margins' units.
+CAUTION = 20
+#: Copies of clean walk-throughs are cut by a boundary model that has not seen them.
+_PARTS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """A walk-through as it is trained on: cut into utterances, each with its label."""
+
+    walk: Walk
+    utterances: tuple[Utterance, ...]
+    labels: tuple[int, ...]
+
+
+def boundary_model(copies: Sequence[MachineCopy]) -> Linear:
+    """Return the model of where unpunctuated talk is cut, from machine copies of punctuated talk."""
+    examples: list[tuple[list[str], str]] = []
+    for copy in copies:
+        since = 1
+        for at in range(len(copy.words) - 1):
+            cut = copy.cut_after[at]
+            examples.append((gap_features(copy.words, at, since), CUT if cut else RUNS_ON))
+            since = 1 if cut else since + 1
+    return train_labels(examples, (RUNS_ON, CUT), BOUNDARY)
+
+
+def heard(walk: Walk, model: Linear) -> Heard:
+    """Return ``walk`` cut into utterances by ``model`` and labelled."""
+    utterances = utterances_of(words_of(walk.captions), model)
+    return Heard(walk, tuple(utterances), tuple(labels_of(utterances, walk.gold)))
+
+
+def heard_all(walks: Sequence[Walk]) -> tuple[Linear, list[Heard]]:
+    """Return the boundary model of ``walks`` and all of them as trained on, machine copies among them."""
+    clean = [walk for walk in walks if not is_machine(walk)]
+    copies = [machine_copy(walk) for walk in clean]
+    model = boundary_model(copies)
+    found = [heard(walk, model) for walk in walks]
+    for part in range(min(_PARTS, len(copies))):
+        unseen = copies[part::_PARTS]
+        others = (
+            boundary_model([c for c in copies if c not in unseen]) if len(copies) > len(unseen) else model
+        )
+        found += [heard(copy.walk, others) for copy in unseen]
+    return model, found
+
+
+def kind_model(heard_walks: Sequence[Heard]) -> Linear:
+    """Return the model of what is found, chosen, owed or nothing."""
+    sequences = [(features_of(h.utterances), h.labels) for h in heard_walks]
+    model = train_sequences(sequences, LABELS, KIND, best_labels)
+    bias = list(model.features["bias"])
+    bias[0] += CAUTION * UNIT
+    return replace(model, features={**model.features, "bias": bias})
+
+
+def train(walks: Sequence[Walk]) -> dict[str, Linear]:
+    """Return all models trained on ``walks``."""
+    boundary, heard_walks = heard_all(walks)
+    return {"boundary": boundary, "kind": kind_model(heard_walks)}
+
+
+def written(models: dict[str, Linear]) -> str:
+    """Return the weights file's text: JSON, one feature a line, sorted."""
+    parts: list[str] = []
+    for name, model in models.items():
+        rows = ",\n".join(
+            f"  {json.dumps(feature)}: {json.dumps(list(row), separators=(',', ':'))}"
+            for feature, row in sorted(model.features.items())
+        )
+        pairs = json.dumps([list(row) for row in model.pairs], separators=(",", ":"))
+        parts.append(
+            f'{json.dumps(name)}: {{"labels": {json.dumps(list(model.labels))},\n'
+            f' "pairs": {pairs},\n "features": {{\n{rows}\n }}}}'
+        )
+    return "{" + ",\n".join(parts) + "}\n"
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Train and write, or check; return the exit code."""
+    text = written(train(walks_in()))
+    if "--check" in arguments:
+        same = WEIGHTS.read_text(encoding="utf-8") == text
+        print("same bytes" if same else "the weights file differs from a fresh training")
+        return 0 if same else 1
+    WEIGHTS.write_text(text, encoding="utf-8")
+    print(f"wrote {WEIGHTS} ({len(text)} bytes)")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
