@@ -63,14 +63,16 @@ def crew_sheet(visit: VisitList, inputs: PlanInputs) -> CrewSheet:
     roles = dict.fromkeys(name_parts([inputs.job.client]), "the client")
     tz = inputs.days.calendar.tz
 
-    def crew(text: str, audience: Audience = Audience.CREW) -> CrewText | None:
-        return for_crew(text, audience, roles)
+    def crew(text: str) -> CrewText:
+        shown = for_crew(text, Audience.CREW, roles)
+        assert shown is not None  # only private text is kept from the crew
+        return shown
 
     lines = [_line(v, inputs.punch[v.item.id], roles, tz) for v in visit.items]
     needs = needs_of([v.item for v in visit.items if not v.item.private], inputs.job.year_built)
     return CrewSheet(
-        crew(inputs.job.name) or CrewText(""),
-        crew(inputs.job.address) or CrewText(""),
+        crew(inputs.job.name),
+        crew(inputs.job.address),
         visit.day,
         from_minutes(visit.begins, tz).time(),
         from_minutes(visit.ends, tz).time(),
@@ -106,8 +108,8 @@ def _holds(visit: VisitList, inputs: PlanInputs, roles: dict[str, str]) -> Itera
             continue
         punch = inputs.punch[item.id]
         booked = f", booked {short_day(item.hold.booked)}" if item.hold.booked else ", not booked"
-        text = for_crew(punch.text, punch.audience, roles)
-        yield CrewText(f"{text}: {item.hold.kind.value}{booked}, no pass recorded") if text else None
+        text = f"{punch.text}: {item.hold.kind.value}{booked}, no pass recorded"
+        yield for_crew(text, punch.audience, roles)
 
 
 def sheet_markdown(visit: VisitList, inputs: PlanInputs) -> str:
