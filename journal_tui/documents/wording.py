@@ -69,6 +69,11 @@ def plain_day(day: dt.date, today: dt.date) -> str:
     return f"{MONTHS[day.month - 1]} {day.day}{year}"
 
 
+def week_day(day: dt.date, today: dt.date) -> str:
+    """Return a date as ``Friday, March 6``, with its year when that is not ``today``'s."""
+    return f"{DAYS[day.weekday()]}, {plain_day(day, today)}"
+
+
 def full_day(day: dt.date) -> str:
     """Return a date as ``Tuesday, March 17, 2026``."""
     return f"{DAYS[day.weekday()]}, {MONTHS[day.month - 1]} {day.day}, {day.year}"

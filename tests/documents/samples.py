@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from hypothesis import strategies as st
 
-from journal_tui.domain.document import ClientFact, UpdateFacts
+from journal_tui.domain.document import ChangeFact, ClientFact, TermsFact, UpdateFacts
 from journal_tui.domain.kinds import STANDARD_PHASES, Hazard, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchList, punch_list
 from journal_tui.domain.reading import ClientText
@@ -81,9 +81,16 @@ def fact(
     day: dt.date = DAY,
     who: Party | None = None,
     hazards: Iterable[Hazard] = (),
+    begins: dt.date | None = None,
+    ends: dt.date | None = None,
+    by: dt.date | None = None,
+    held: str | None = None,
 ) -> ClientFact:
     """Return a fact for the client with the rest filled in."""
-    return ClientFact(kind, phase, client_text(area), client_text(text), day, who, tuple(hazards))
+    waits = client_text(held) if held is not None else None
+    return ClientFact(
+        kind, phase, client_text(area), client_text(text), day, who, tuple(hazards), begins, ends, by, waits
+    )
 
 
 def facts(
@@ -92,10 +99,23 @@ def facts(
     address: str = "27 Quince Street",
     since: dt.date | None = None,
     visits: tuple[dt.date, ...] = (),
+    changes: tuple[ChangeFact, ...] = (),
+    terms: TermsFact | None = None,
+    finish: dt.date | None = None,
     **groups: tuple[ClientFact, ...],
 ) -> UpdateFacts:
     """Return the facts of an update of 17 March 2026."""
-    return UpdateFacts(client_text(title), client_text(address), DAY, since, visits, **groups)
+    return UpdateFacts(
+        client_text(title),
+        client_text(address),
+        DAY,
+        since,
+        visits,
+        **groups,
+        changes=changes,
+        terms=terms,
+        finish=finish,
+    )
 
 
 _days = st.dates(dt.date(2024, 1, 1), DAY)
@@ -108,6 +128,18 @@ client_facts = st.builds(
     day=_days,
     who=st.one_of(st.none(), st.sampled_from(Party)),
     hazards=st.lists(st.sampled_from(Hazard), max_size=2),
+    begins=st.one_of(st.none(), _days),
+    by=st.one_of(st.none(), _days),
+    held=st.one_of(st.none(), st.none(), lines),
+)
+_changes = st.builds(
+    ChangeFact,
+    st.integers(1, 99),
+    lines.map(client_text),
+    st.integers(-10_000_00, 10_000_00),
+    st.integers(-30, 30),
+    _days,
+    st.sampled_from([None, True, False]),
 )
 _groups = st.lists(client_facts, max_size=3).map(tuple)
 update_facts = st.builds(
@@ -122,6 +154,9 @@ update_facts = st.builds(
     next=_groups,
     needed=_groups,
     waiting=_groups,
+    changes=st.lists(_changes, max_size=2).map(tuple),
+    terms=st.one_of(st.none(), st.builds(TermsFact, st.integers(0, 10**9), st.one_of(st.none(), _days))),
+    finish=st.one_of(st.none(), _days),
 )
 
 

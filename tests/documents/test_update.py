@@ -8,7 +8,7 @@ import datetime as dt
 from hypothesis import given
 
 from journal_tui.documents import read_glossary, update_markdown
-from journal_tui.domain.document import UpdateFacts
+from journal_tui.domain.document import Length, UpdateFacts
 from journal_tui.domain.kinds import Hazard, Kind, Party
 from tests.documents.samples import DAY, fact, facts, update_facts
 
@@ -19,7 +19,7 @@ def section(markdown: str, heading: str) -> str:
     """Return what stands under a heading of the second level."""
     _, _, rest = markdown.partition(f"\n## {heading}\n\n")
     assert rest, f"no section {heading!r} in {markdown!r}"
-    return rest.partition("\n\n## ")[0].rstrip("\n")
+    return rest.partition("\n\n## ")[0].partition("\n\nIf anything here is not clear")[0].rstrip("\n")
 
 
 def test_a_small_update_in_full() -> None:
@@ -30,7 +30,10 @@ def test_a_small_update_in_full() -> None:
             found=(fact("two planks are soft"), fact("Sill is dry", "window")),
             decided=(fact("planks stay", kind=Kind.DECISION),),
             done=(fact("old tub is out", "tub", phase="demo"),),
-            next=(fact("screw down the planks", kind=Kind.NEXT_STEP),),
+            next=(
+                fact("screw down the planks", kind=Kind.NEXT_STEP),
+                fact("block the seams", kind=Kind.NEXT_STEP),
+            ),
             needed=(fact("which mirror cabinet", "sink", day=FRIDAY, who=Party.CLIENT),),
             waiting=(fact("look at the pipes", "tub", day=DAY, who=Party.INSPECTOR),),
         )
@@ -43,23 +46,25 @@ def test_a_small_update_in_full() -> None:
         "We need one thing from you. You will find it below, under “What we need from you”.\n\n"
         "## What we found\n\n"
         "**Floor.** Two planks are soft.\n\n"
+        "**Why it matters.** A soft or dark spot means the wood has been wet for some time. We open it up, "
+        "find where the water came from and replace what has lost its strength.\n\n"
         "**Window.** Sill is dry.\n\n"
         "## What we decided\n\n"
         "**Floor.** Planks stay.\n\n"
         "## What we did since the last update\n\n"
-        "These points were on our list and are now done.\n\n"
         "**Tub.** Old tub is out.\n\n"
         "## What comes next\n\n"
         "This is the step we do next.\n\n"
         "### The base of the floor\n\n"
-        "**Floor.** Screw down the planks.\n\n"
+        "**Floor.** We will screw down the planks and block the seams.\n\n"
         "## What we need from you\n\n"
         "Please let us know about the points below. If one of them is not clear, just ask.\n\n"
         "1. **Sink.** Which mirror cabinet?\n"
         "   (On our list since March 13.)\n\n"
         "## What we are waiting for\n\n"
         "These points are not in our hands. We keep after them.\n\n"
-        "**The inspector.** Look at the pipes.\n"
+        "**The inspector.** Look at the pipes.\n\n"
+        "If anything here is not clear, please ask. We are glad to explain.\n"
     )
 
 
@@ -98,10 +103,10 @@ def test_nothing_new_is_said_kindly() -> None:
 
 def test_an_update_is_grouped_by_place_not_by_row() -> None:
     made = update_markdown(
-        facts(found=(fact("soft", "Floor"), fact("dry", "window"), fact("level", "floor "), fact("old", "")))
+        facts(found=(fact("long", "Floor"), fact("dry", "window"), fact("level", "floor "), fact("old", "")))
     )
     assert section(made, "What we found").split("\n\n") == [
-        "**Floor.** Soft.\nLevel.",
+        "**Floor.** Long.\nLevel.",
         "**Window.** Dry.",
         "**The job as a whole.** Old.",
     ]
@@ -186,13 +191,13 @@ def test_an_address_that_is_the_title_is_not_said_again() -> None:
 def test_a_trade_word_is_explained_once_where_it_is_first_used() -> None:
     made = update_markdown(
         facts(
-            found=(fact("the P-trap leaks", "sink"), fact("p trap is old", "tub")),
+            found=(fact("the P-trap is new", "sink"), fact("p trap is old", "tub")),
             next=(fact("new P-trap and a nail plate", "sink"),),
         )
     )
     assert made.count("A P-trap is the bend under a drain") == 1
     assert section(made, "What we found").split("\n\n")[:2] == [
-        "**Sink.** The P-trap leaks.",
+        "**Sink.** The P-trap is new.",
         "*A P-trap is the bend under a drain that holds water to keep sewer gas out.*",
     ]
     assert section(made, "What comes next").endswith(
@@ -215,7 +220,8 @@ def test_a_danger_is_followed_by_its_caution_with_place_and_rule() -> None:
                 fact("test the paint", "door", hazards=[Hazard.LEAD]),
                 fact("cut board", "yard", hazards=[Hazard.SILICA]),
             ),
-        )
+        ),
+        length=Length.FULL,
     )
     care = section(made, "Please take care").split("\n\n")
     assert [block.partition("**")[2].partition(".**")[0] for block in care[1:-1]] == [

@@ -10,13 +10,23 @@ from hypothesis import given
 
 from journal_tui.documents import read_glossary, readability, standard_glossary
 from journal_tui.documents.cautions import cautions_for
+from journal_tui.documents.conditions import conditions, family_notes
 from journal_tui.documents.voice import as_request, to_reader
 from journal_tui.documents.wording import capital, data_table, data_text, listed, sentence
 from journal_tui.domain.kinds import STANDARD_PHASES, Hazard, Party
 from journal_tui.domain.text import one_line
 from tests.documents.samples import lines
 
-FILES = ("wording.toml", "glossary.toml", "cautions.toml", "voice.toml", "syllables.toml")
+FILES = (
+    "wording.toml",
+    "glossary.toml",
+    "cautions.toml",
+    "conditions.toml",
+    "family.toml",
+    "verbs.toml",
+    "voice.toml",
+    "syllables.toml",
+)
 
 
 def _strings(value: object) -> list[str]:
@@ -46,10 +56,14 @@ def test_the_glossary_is_large_short_and_plain() -> None:
 
 def test_the_words_of_the_data_files_are_plain() -> None:
     sentences = data_table("wording.toml")["sentences"]
-    connecting = re.sub(r"{\w+}", "10", " ".join(text for key, text in sentences.items() if key != "rule"))
+    connecting = re.sub(
+        r"{\w+}", "10", " ".join(text for key, text in sentences.items() if key not in ("rule", "source"))
+    )
     glossary = " ".join(term.say for term in standard_glossary().terms)
     cautions = " ".join(caution.say for caution in cautions_for(Hazard))
-    for text in (connecting, glossary, cautions):
+    reasons = " ".join(f"{c.say} {c.left}" for c in conditions())
+    family = " ".join(note.say for note in family_notes())
+    for text in (connecting, glossary, cautions, reasons, family):
         assert readability(text).grade <= 8
 
 

@@ -1,0 +1,123 @@
+"""What is to be done and what was done, told as sentences: "strap the supply", "We strapped the supply."
+
+Only the words of ``verbs.toml`` are turned. A note that does not begin with one of them is left as it is,
+so that nothing is said of it that it does not say.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+
+from journal_tui.documents.matching import plain
+from journal_tui.documents.wording import data_table
+from journal_tui.domain.text import one_line
+
+#: What may follow a verb that stands second in a note, so that "ring and seal" stays two things.
+_OBJECT = (
+    r"(?:the|a|an|it|them|that|this|these|those|all|each|every|both|new|old|in|out|off|up|down|one|two)\b"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """Work named in a note: who does it ("We", "You", "The plumber"), and the note from its verb on."""
+
+    who: str
+    verb: str
+    rest: str
+
+    @property
+    def simple(self) -> bool:
+        """True when it is one short piece of work, which can share a sentence with others."""
+        said = f"{self.verb} {self.rest}"
+        return len(said.split()) <= 7 and not re.search(r"[,;:.!?()]|\b(?:and|or|so|then|if|because)\b", said)
+
+    def to_do(self) -> str:
+        """Return it as it is done: ``strap the supply``."""
+        return f"{self.verb}{self.rest}"
+
+    def done(self) -> str:
+        """Return it as it was done: ``strapped the supply``."""
+        past = data_table("verbs.toml")["past"]
+
+        def turn(match: re.Match[str]) -> str:
+            return f"{match.group(1)}{past[match.group(2)]}"
+
+        rest = _rules().second.sub(turn, self.rest)
+        return f"{past[self.verb]}{rest}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Rules:
+    lead: re.Pattern[str]
+    deed: re.Pattern[str]
+    second: re.Pattern[str]
+    ended: re.Pattern[str]
+    not_yet: re.Pattern[str]
+
+
+def _any(words: Iterable[str]) -> str:
+    written = sorted(words, key=lambda word: (-len(word), word))
+    return "(?:" + "|".join(re.escape(word) for word in written) + ")"
+
+
+@cache
+def _rules() -> _Rules:
+    data = data_table("verbs.toml")
+    others, done = data["others"], data["done"]
+    verbs = _any(data["past"])
+    who = rf"(?P<other>(?:the )?{_any(others['names'])})|(?P<ours>{_any(others['ours'])})"
+    duty = (
+        "(?:"
+        + "|".join(
+            re.escape(d) if d.startswith("'") else rf"\s+{re.escape(d)}"
+            for d in sorted(others["duties"], key=lambda word: (-len(word), word))
+        )
+        + ")"
+    )
+    subs = rf"(?:we|i|the crew|(?:the )?{_any(others['names'])})"
+    tail = r"(?=\s*(?:[.,;:!?]|$|(?:and|now|today|but|as of|at)\b|on (?:the )?(?:long|back|both|all)\b))"
+    return _Rules(
+        lead=re.compile(rf"^(?:{_any(others['lead'])}\s+)+", re.IGNORECASE),
+        deed=re.compile(
+            rf"^(?:(?:{who}|(?P<you>you)){duty}\s+|the crew\s+"
+            r"|(?:still )?(?:need to|have to|got to|gotta|going to|gonna|to)\s+)?"
+            rf"(?:go |come |come back and |please )?(?P<verb>{verbs})(?P<rest>\s.*|$)",
+            re.IGNORECASE | re.DOTALL,
+        ),
+        second=re.compile(rf"((?:,|,? and(?: then)?|, then)\s)({verbs})(?=\s{_OBJECT})"),
+        ended=re.compile(
+            rf"(?:\b(?:is|are|was|were|has been|have been|got)|'s|'re)(?: (?:all|both|now|finally|already))*"
+            rf" (?:{_any(done['ends'])}{tail}|{_any(done['made'])}\b)"
+            rf"|\b{subs}(?:'ve| have| has)?(?: (?:already|just|also))? {_any(done['hands'])}\b"
+            rf"|\b{_any(done['passed'])}\b"
+        ),
+        not_yet=re.compile(rf"\b{_any(done['not_yet'])}\b"),
+    )
+
+
+def deed_in(text: str) -> Deed | None:
+    """Return the work a note names, None when it does not begin with work we know the words for."""
+    rules = _rules()
+    line = rules.lead.sub("", one_line(text)).rstrip(" .")
+    found = rules.deed.match(line.replace("’", "'"))
+    if found is None:
+        return None
+    other = found.group("other")
+    who = "You" if found.group("you") else "We" if other is None else _named(other)
+    return Deed(who, found.group("verb").lower(), found.group("rest"))
+
+
+def _named(other: str) -> str:
+    name = other.lower()
+    return "The " + (name[4:] if name.startswith("the ") else name)
+
+
+def tells_of_done_work(text: str) -> bool:
+    """True when an observation tells of work that is finished, not of something found."""
+    rules = _rules()
+    line = plain(text)
+    return rules.ended.search(line) is not None and rules.not_yet.search(line) is None

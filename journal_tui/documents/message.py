@@ -1,0 +1,110 @@
+"""The short update: a message for a phone, of less than 600 characters, that says what weighs most."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from journal_tui.documents.conditions import conditions_in
+from journal_tui.documents.deeds import deed_in
+from journal_tui.documents.escape import escape_inline
+from journal_tui.documents.telling import days_line, number_word
+from journal_tui.documents.voice import as_request, to_reader
+from journal_tui.documents.wording import listed, plain_day, said, sentence, week_day
+from journal_tui.domain.document import ClientFact, UpdateFacts
+from journal_tui.domain.money import money
+from journal_tui.domain.text import one_line
+
+#: A message is shorter than this, counted in characters of its plain text.
+MOST_CHARACTERS = 600
+#: A longer note is told in the standard update only.
+_LONGEST_NOTE = 150
+_LONGEST_TITLE = 60
+
+
+def short_update(facts: UpdateFacts) -> str:
+    """Return the message as CommonMark; as plain text it has less than 600 characters.
+
+    What is asked of the reader comes into it first, then the price, what was found, what comes next
+    and what was done, as long as there is room; the order to read them in is the other way round.
+    """
+    head = f"{_clipped(facts.title)}, {plain_day(facts.as_of, facts.as_of)}."
+    if facts.empty:
+        return f"{escape_inline(head)}\n{said('nothing_new')}\n"
+    room = MOST_CHARACTERS - 1 - len(head)
+    tail = said("short_more")
+    room -= len(tail) + 2
+    parts: dict[str, list[str]] = {}
+    for key, wanted in (
+        ("needed", _asks(facts)),
+        ("changes", _prices(facts)),
+        ("found", _weighty(facts.found)),
+        ("next", _works(facts, facts.next, done=False)),
+        ("done", _works(facts, facts.done, done=True)),
+        ("decided", [sentence(to_reader(f.text)) for f in facts.decided if _brief(f)][:1]),
+    ):
+        kept: list[str] = []
+        for line in wanted:
+            shown = line if kept else said(f"short_{key}", what=line)
+            if len(shown) + 2 <= room:
+                kept.append(shown)
+                room -= len(shown) + 2
+        if kept:
+            parts[key] = kept
+    order = ("done", "found", "decided", "next", "changes", "needed")
+    blocks = [[head], *(parts[key] for key in order if key in parts), [tail]]
+    return "\n\n".join("\n".join(escape_inline(line) for line in block) for block in blocks) + "\n"
+
+
+def _clipped(title: str) -> str:
+    line = one_line(title)
+    return line if len(line) <= _LONGEST_TITLE else f"{line[: _LONGEST_TITLE - 1].rstrip()}…"
+
+
+def _brief(fact: ClientFact) -> bool:
+    return len(one_line(fact.text)) <= _LONGEST_NOTE
+
+
+def _asks(facts: UpdateFacts) -> list[str]:
+    lines = []
+    for fact in facts.needed:
+        if not _brief(fact):
+            continue
+        by = f" {said('needed_by', day=week_day(fact.by, facts.as_of))}" if fact.by else ""
+        lines.append(sentence(as_request(fact.text)) + by)
+    if len(facts.needed) > len(lines[:2]):
+        count = len(facts.needed) - len(lines[:2])
+        more = said("short_asks", count=number_word(count), thing="thing" if count == 1 else "things")
+        return [*lines[:2], more]
+    return lines
+
+
+def _prices(facts: UpdateFacts) -> list[str]:
+    return [
+        f"{money(change.cents)}. {days_line(change.days)}"
+        if change.answer is not None
+        else f"{money(change.cents)}, waiting for your answer."
+        for change in facts.changes
+        if change.answer is not False
+    ][:1]
+
+
+def _weighty(found: Sequence[ClientFact]) -> list[str]:
+    told = [fact for fact in found if _brief(fact)]
+    heavy = [fact for fact in told if fact.hazards or conditions_in(fact.text, fact.area)]
+    lines: list[str] = []
+    for fact in [*heavy, *(f for f in told if f not in heavy)][:2]:
+        lines.append(sentence(to_reader(fact.text)))
+    for fact in heavy[:1]:
+        reasons = conditions_in(fact.text, fact.area)
+        lines[1:1] = [reasons[0].say] if reasons else []
+    return lines
+
+
+def _works(facts: UpdateFacts, works: Sequence[ClientFact], *, done: bool) -> list[str]:
+    told = [fact for fact in works if _brief(fact) and not fact.held]
+    deeds = [deed for deed in (deed_in(to_reader(f.text)) for f in told) if deed and deed.who == "We"]
+    short = [deed for deed in deeds if deed.simple][:3]
+    if short:
+        said_so = listed([deed.done() if done else deed.to_do() for deed in short])
+        return [f"We {'' if done else 'will '}{said_so}."]
+    return [sentence(to_reader(fact.text)) for fact in told[:1]]

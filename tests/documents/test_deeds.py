@@ -1,0 +1,142 @@
+"""What is to be done and what was done, as sentences; and which things seen are finished work."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+
+from journal_tui.documents import plain_text, update_markdown
+from journal_tui.documents.deeds import deed_in, tells_of_done_work
+from journal_tui.documents.wording import data_table
+from journal_tui.domain.document import UpdateFacts
+from journal_tui.domain.kinds import Kind, Party
+from tests.documents.samples import fact, facts, lines, update_facts
+
+
+@pytest.mark.parametrize(
+    ("note", "ahead", "behind"),
+    [
+        ("strap the new supply", "We will strap the new supply.", "We strapped the new supply."),
+        ("We need to float that spot", "We will float that spot.", "We floated that spot."),
+        ("Cut the top and paint it.", "We will cut the top and paint it.", "We cut the top and painted it."),
+        ("the plumber has to swap the arrester", "The plumber will swap the arrester.",
+         "The plumber swapped the arrester."),
+        ("Electrician needs to fish a new line", "The electrician will fish a new line.",
+         "The electrician fished a new line."),
+        ("I'm gonna call the shop", "We will call the shop.", "We called the shop."),
+        ("set the ring and seal", "We will set the ring and seal.", "We set the ring and seal."),
+    ],
+)  # fmt: skip
+def test_a_note_is_told_as_work_to_come_and_as_work_done(note: str, ahead: str, behind: str) -> None:
+    next_ = update_markdown(facts(next=(fact(note, kind=Kind.NEXT_STEP),)))
+    done = update_markdown(facts(done=(fact(note, kind=Kind.NEXT_STEP),)))
+    assert ahead in next_
+    assert behind in done
+
+
+def test_every_past_form_is_one_word_and_no_verb_stands_twice() -> None:
+    # The irregular ones, as any dictionary has them.
+    past = data_table("verbs.toml")["past"]
+    for verb, form in {
+        "lay": "laid",
+        "hang": "hung",
+        "grind": "ground",
+        "tear": "tore",
+        "bring": "brought",
+    }.items():
+        assert past[verb] == form
+    assert all(form.isalpha() for form in past.values())
+    regular = [v for v, form in past.items() if form.endswith("ed")]
+    assert all(past[v][:2] == v[:2] for v in regular)
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "The door needs to be cut", "A flat light with a switch", "Dryer's backordered", "", "# heading",
+        "They need a threshold at the hall", "settle the color",
+    ],
+)  # fmt: skip
+def test_other_notes_are_left_as_they_are(note: str) -> None:
+    assert deed_in(note) is None
+
+
+@given(lines)
+def test_any_note_can_be_read(note: str) -> None:
+    tells_of_done_work(note)
+    deed = deed_in(note)
+    if deed:
+        assert deed.to_do().lower().startswith(deed.verb)
+        assert deed.done()
+
+
+#: Common practice, no source: how a tradesman says that work is behind him, and how he says it is not.
+DONE = [
+    "the mud bed is out", "valve is in", "Backer's all up and the seams are taped", "The post came out",
+    "We set it in a bed of mortar this morning, filled it to the overflow", "All five joists are sistered",
+    "Framing passed with the engineer's letter", "Washer is in and level", "the plumber capped the line",
+]  # fmt: skip
+FOUND = [
+    "The valve is in the wall", "Two joists were cut for the drain", "I pulled the register and looked in",
+    "The elbow under the sink drips", "Hex is down on two thirds of it", "The wall is out of plumb",
+    "somebody set it without a seal", "the old trap is capped with tape", "the cabinet is in the way",
+    "the fan isn't in", "the drain is not done", "",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("note", DONE)
+def test_work_seen_finished_is_told_as_done(note: str) -> None:
+    assert tells_of_done_work(note)
+    made = update_markdown(facts(found=(fact(note),)))
+    assert "## What we found" not in made
+    assert "## What we did so far" in made
+
+
+@pytest.mark.parametrize("note", FOUND)
+def test_a_thing_found_is_not(note: str) -> None:
+    assert not tells_of_done_work(note)
+
+
+def test_short_works_of_a_place_share_a_sentence_and_long_ones_do_not() -> None:
+    made = update_markdown(
+        facts(
+            next=(
+                fact("strap the supply", kind=Kind.NEXT_STEP),
+                fact("plate the studs", kind=Kind.NEXT_STEP),
+                fact("test the drain, all ten feet of it, before we board", kind=Kind.NEXT_STEP),
+                fact("clean up", kind=Kind.NEXT_STEP),
+            )
+        )
+    )
+    assert (
+        "**Floor.** We will strap the supply and plate the studs.\n"
+        "We will also test the drain, all ten feet of it, before we board.\n"
+        "We will also clean up.\n"
+    ) in made
+
+
+def test_what_the_reader_did_is_told_of_the_reader() -> None:
+    made = update_markdown(facts(done=(fact("pick the floor tile", kind=Kind.NEXT_STEP, who=Party.CLIENT),)))
+    assert "You picked the floor tile." in made
+
+
+def test_what_is_held_says_what_it_waits_for() -> None:
+    held = fact("board the wall", kind=Kind.NEXT_STEP, held="your answer to change order 2")
+    made = update_markdown(facts(next=(held,)))
+    assert "We will board the wall.\nThis waits for your answer to change order 2." in made
+
+
+@given(update_facts)
+def test_nothing_told_is_lost_on_the_way(some: UpdateFacts) -> None:
+    """Every word of every note stands in the full update, whether turned into a sentence or not."""
+    from journal_tui.domain.document import Length
+
+    made = plain_text(update_markdown(some, length=Length.FULL)).casefold()
+    for part in (some.found, some.decided, some.done, some.next, some.needed, some.waiting):
+        for note in part:
+            deed = deed_in(note.text)
+            words = deed.rest.split() if deed else note.text.split()
+            for word in words:
+                plain = "".join(c for c in word if c.isascii() and c.isalpha())
+                if len(plain) > 6 and plain == word:
+                    assert plain.casefold()[:5] in made
