@@ -75,6 +75,13 @@ def parser_of(command: Command) -> Parser:
     return parser
 
 
+def options_of(command: Command) -> list[str]:
+    """Return the long options of a command that not every command has, as its help lists them."""
+    parser = argparse.ArgumentParser(add_help=False)
+    command.arguments(parser)
+    return [name for action in parser._actions for name in action.option_strings if name.startswith("--")]
+
+
 @contextmanager
 def opened(args: argparse.Namespace, *, new: bool = False) -> Iterator[Journal]:
     """Open the journal the command is about and let go of it after.

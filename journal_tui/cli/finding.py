@@ -6,7 +6,7 @@ import argparse
 
 from journal_tui.cli.command import DONE, NOTHING, PROGRAM, Command, count, opened, takes_job, takes_json
 from journal_tui.cli.output import note, put_object, say
-from journal_tui.cli.tables import columns, paragraph, width
+from journal_tui.cli.tables import columns, say_wrapped, width
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.text import folded, one_line
 from journal_tui.domain.times import clock, short_day
@@ -43,8 +43,7 @@ def _search(args: argparse.Namespace) -> int:
         at = f", {clock(hit.start)}" if hit.start is not None else ""
         place = ", ".join(part for part in (hit.phase, hit.area) if part)
         head = f"{hit.job_name}, {short_day(hit.day)} {hit.day.year}{at}"
-        for line in paragraph(f"{head}: {place}" if place else head):
-            say(line)
+        say_wrapped(f"{head}: {place}" if place else head)
         kind = hit.kind.spoken if hit.kind else "said"
         for line in columns([("", 0), (kind, 5), (one_line(hit.text), width() - 9)]):
             say(line)
@@ -95,8 +94,7 @@ def _words(args: argparse.Namespace) -> int:
             return DONE
     for _id, word in known:
         means = ", ".join(part for part in (word.area, word.phase) if part)
-        for line in paragraph(f"{word.phrase}: {means}"):
-            say(line)
+        say_wrapped(f"{word.phrase}: {means}")
     if not known:
         note("no words were learned on this job yet: They are, when review changes an area or a phase.")
     return DONE if known else NOTHING

@@ -6,7 +6,7 @@ import argparse
 
 from journal_tui.cli.command import DONE, NOTHING, Command, opened, takes_job, takes_json
 from journal_tui.cli.output import note, put_object, say
-from journal_tui.cli.tables import columns, width
+from journal_tui.cli.tables import columns, say_wrapped, width
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Job
 from journal_tui.domain.text import one_line
@@ -100,7 +100,7 @@ def _add(args: argparse.Namespace) -> int:
     changes = _changes(args)
     with opened(args, new=True) as journal:
         job = add_job(journal, args.name, **changes)  # type: ignore[arg-type]
-        say(f"Begun: {one_line(job.name)}, in {one_line(str(journal.path))}.")
+        say_wrapped(f"Begun: {one_line(job.name)}, in {one_line(str(journal.path))}.")
     return DONE
 
 
@@ -114,7 +114,7 @@ def _change(args: argparse.Namespace) -> int:
         raise BadInput("nothing to change", "Say what, such as --client or --phases. See --help.")
     with opened(args) as journal:
         job = change_job(journal, find_job(journal, args.job).id, **changes)
-        say(f"Changed: {one_line(job.name)}.")
+        say_wrapped(f"Changed: {one_line(job.name)}.")
     return DONE
 
 

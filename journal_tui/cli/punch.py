@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from journal_tui.cli.command import DONE, NOTHING, PROGRAM, Command, day_given, opened, takes_day, takes_job
 from journal_tui.cli.next_visit import print_visit, visit_arguments
-from journal_tui.cli.output import put, put_json, say
+from journal_tui.cli.output import put, put_json
 from journal_tui.cli.review import party_named
 from journal_tui.cli.tables import say_wrapped, width
 from journal_tui.domain.errors import BadInput

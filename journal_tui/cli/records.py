@@ -17,7 +17,7 @@ from journal_tui.cli.command import (
 from journal_tui.cli.output import put_object, say
 from journal_tui.cli.punch import tell
 from journal_tui.cli.review import change_typed, party_named
-from journal_tui.cli.tables import columns, entry_lines, paragraph, width
+from journal_tui.cli.tables import columns, entry_lines, say_wrapped, width
 from journal_tui.cli.visits import entry_record, visit_title
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.punch import PunchState
@@ -48,8 +48,9 @@ def _show(args: argparse.Namespace) -> int:
             }
         )
         return DONE
-    for text in (one_line(job.name), *paragraph(visit_title(record.visit)), ""):
-        say(text)
+    say_wrapped(job.name)
+    say_wrapped(visit_title(record.visit))
+    say()
     for entry in record.entries:
         for text in entry_lines(entry):
             say(text)
@@ -78,8 +79,7 @@ def _change_visit(args: argparse.Namespace) -> int:
             changes["day"] = day_typed(args.move_to, journal.today()).isoformat()
         if not changes:
             raise BadInput("nothing to change", "Say what: --people, --summary or --move-to.")
-        for text in paragraph(f"Changed: {visit_title(change_visit(journal, visit.id, **changes))}"):
-            say(text)
+        say_wrapped(f"Changed: {visit_title(change_visit(journal, visit.id, **changes))}")
     return DONE
 
 

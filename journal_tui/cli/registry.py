@@ -35,6 +35,8 @@ GROUPS: tuple[tuple[str, tuple[Command, ...]], ...] = (
     ("the journal", keeping.COMMANDS),
 )
 
+_WIDTH = 80
+
 COMMANDS: tuple[Command, ...] = tuple(command for _title, group in GROUPS for command in group)
 
 
@@ -70,7 +72,9 @@ def _shown(word: str) -> str:
 
 
 def overview() -> str:
-    """Return the help of the whole program: every command with what it does, a line each."""
+    """Return the help of the whole program: every command with what it does."""
+    from textwrap import wrap
+
     lines = [
         f"usage: {PROGRAM} [--journal PATH] [COMMAND ...]",
         "",
@@ -80,7 +84,13 @@ def overview() -> str:
     longest = max(len(command.name) for command in COMMANDS)
     for title, group in GROUPS:
         lines += ["", f"{title}:"]
-        lines += [f"  {command.name.ljust(longest)}  {command.summary}" for command in group]
+        for command in group:
+            lines += wrap(
+                command.summary,
+                _WIDTH,
+                initial_indent=f"  {command.name.ljust(longest)}  ",
+                subsequent_indent=" " * (longest + 4),
+            )
     lines += [
         "",
         "options:",

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from journal_tui.cli.command import DONE, PROGRAM, Command, day_given, opened, takes_day, takes_job
 from journal_tui.cli.output import say
-from journal_tui.cli.tables import columns, draft_lines, paragraph, width
+from journal_tui.cli.tables import columns, draft_lines, say_wrapped, width
 from journal_tui.cli.visits import visit_title
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Job
@@ -41,8 +41,8 @@ def _review(args: argparse.Namespace) -> int:
             return _said(journal, _numbered(listed, args.said))
         steps = _Steps(args, listed, job)
         done = steps.take(journal, visit.id) if steps.any else ""
-        for text in (one_line(job.name), *paragraph(visit_title(visit))):
-            say(text)
+        say_wrapped(job.name)
+        say_wrapped(visit_title(visit))
         if done:
             say(done)
         else:
@@ -70,8 +70,7 @@ def _said(journal: Journal, draft: ReviewDraft) -> int:
         text = one_line(f"{speaker}{line.text}")
         for row in columns([(mark, 1), (clock(line.start), -7), (text, width() - 12)]):
             say(row)
-    for text in paragraph(f"Why: {draft.draft.why}"):
-        say(text)
+    say_wrapped(f"Why: {draft.draft.why}")
     return DONE
 
 

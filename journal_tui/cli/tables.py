@@ -6,6 +6,7 @@ import shutil
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from journal_tui.cli.output import say
 from journal_tui.domain.kinds import Audience, Hazard, Kind, Party
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import clock
@@ -52,6 +53,12 @@ def paragraph(text: str, indent: int = 0) -> list[str]:
     from journal_tui.journal.formats import wrapped
 
     return [" " * indent + line for line in wrapped(one_line(text), width() - indent)]
+
+
+def say_wrapped(text: str, indent: int = 0) -> None:
+    """Print ``text`` as one paragraph, set in by ``indent`` cells."""
+    for line in paragraph(text, indent):
+        say(line)
 
 
 def remarks(

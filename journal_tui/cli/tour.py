@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from journal_tui.cli.command import DONE, Command
 from journal_tui.cli.output import on_terminal, put, say
-from journal_tui.cli.tables import draft_lines, paragraph, width
+from journal_tui.cli.tables import draft_lines, say_wrapped, width
 from journal_tui.cli.visits import visit_title
 from journal_tui.domain.text import one_line
 
@@ -57,8 +57,7 @@ def _print_job(journal: Journal, toured: TouredJob) -> None:
     job = toured.job
     rule = "=" * width()
     say(rule)
-    for line in paragraph(job.name):
-        say(line)
+    say_wrapped(job.name)
     say(rule)
     for visit in toured.visits:
         _print_visit(visit)
@@ -71,14 +70,11 @@ def _print_job(journal: Journal, toured: TouredJob) -> None:
 
 def _print_visit(toured: TouredVisit) -> None:
     say()
-    for line in paragraph(visit_title(toured.visit)):
-        say(line)
+    say_wrapped(visit_title(toured.visit))
     for text in toured.done:
-        for line in paragraph(f"done: {text}", 2):
-            say(line)
+        say_wrapped(f"done: {text}", 2)
     for text in toured.notes:
-        for line in paragraph(f"typed: {one_line(text)}", 2):
-            say(line)
+        say_wrapped(f"typed: {one_line(text)}", 2)
     if toured.drafts:
         say(f"  {len(toured.drafts)} drafted:")
     for number, draft in enumerate(toured.drafts, 1):

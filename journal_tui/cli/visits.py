@@ -23,7 +23,7 @@ from journal_tui.cli.command import (
 )
 from journal_tui.cli.meter import meter
 from journal_tui.cli.output import note, on_terminal, put_object, say
-from journal_tui.cli.tables import draft_lines, entry_lines, paragraph
+from journal_tui.cli.tables import draft_lines, entry_lines, say_wrapped
 from journal_tui.domain.errors import AlreadyLogged, BadInput
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import clock, short_day
@@ -56,10 +56,10 @@ def _timeline(args: argparse.Namespace) -> int:
 
 
 def _show_visits(job: Job, visits: list[TimelineVisit]) -> None:
-    say(one_line(job.name))
+    say_wrapped(job.name)
     for line in visits:
-        for text in ("", *paragraph(visit_title(line.visit))):
-            say(text)
+        say()
+        say_wrapped(visit_title(line.visit))
         for entry in line.entries:
             for text in entry_lines(entry):
                 say(text)
@@ -168,6 +168,7 @@ def _draft_record(draft: Draft) -> dict[str, object]:
 def _log(args: argparse.Namespace) -> int:
     from journal_tui.journal.jobs import find_job
     from journal_tui.journal.review import keep_rest
+    from journal_tui.journal.stills import count as stills_count
 
     with opened(args) as journal:
         job = find_job(journal, args.job)
@@ -181,7 +182,9 @@ def _log(args: argparse.Namespace) -> int:
                 return NOTHING
             drafting, visit = _logged(args, journal, job, details, again=True)
         count = len(drafting.drafts)
-        say(f"Logged the visit of {short_day(visit.day)} {visit.day.year} to {one_line(job.name)}.")
+        say_wrapped(f"Logged the visit of {short_day(visit.day)} {visit.day.year} to {one_line(job.name)}.")
+        if stills := stills_count(journal, visit.id):
+            say(f"{stills} of {count} drafts {'has' if stills == 1 else 'have'} a still picture.")
         if args.keep:
             say(f"{keep_rest(journal, visit.id)} of {count} drafts kept.")
         elif count:
@@ -197,7 +200,8 @@ def _logged(
     from journal_tui.journal.visits import job_words, log_recording
 
     drafting = _drafting(args, job_words(journal, job), journal=journal, job=job, again=again)
-    visit = log_recording(journal, job.id, drafting, again=again, **details)  # type: ignore[arg-type]
+    with meter() as told:
+        visit = log_recording(journal, job.id, drafting, again=again, told=told, **details)  # type: ignore[arg-type]
     _tell_notices(drafting)
     return drafting, visit
 
@@ -206,13 +210,13 @@ def _insists(known: AlreadyLogged) -> bool:
     """Ask whether what is logged already is to be logged again. Raises ``BadInput`` with nobody to ask."""
     if not on_terminal():
         raise BadInput(known.title, f"{known.body} Then say --again.") from known
-    for text in paragraph(f"{known.title}. {known.body}"):
-        say(text)
+    say_wrapped(f"{known.title}. {known.body}")
     return input("Log it again? [y/N] ").strip().lower() in ("y", "yes")
 
 
 def _note(args: argparse.Namespace) -> int:
     from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.typed import measured
     from journal_tui.journal.visits import note as save_note
 
     text = " ".join(args.text)
@@ -222,6 +226,8 @@ def _note(args: argparse.Namespace) -> int:
         if text == STDIN:
             text = typed_in()
         lines = [line for line in text.replace("\r\n", "\n").split("\n") if line.strip()]
+        for line in lines:  # before any is saved: a list refused half-way would be typed again
+            measured(line, "the note")
         saved = [
             e for line in lines or [""] for e in save_note(journal, job.id, line, day=day, people=args.people)
         ]

@@ -178,11 +178,13 @@ def test_a_line_of_ten_megabytes_is_refused_as_a_note_and_read_as_a_file(
     ):
         ran = harmless(cli(*argv))
         assert ran.code in (1, 2) and len(ran.err) < 900, [word[:20] for word in argv]
+    some = harmless(cli("note", elm, "-", stdin=f"the drain leaks\n{line}\n"))
+    assert some.code == 2
     assert cli("history", elm).out == before
     file = tmp_path / "long.txt"
     file.write_text(f"[0:01] the drain leaks\n[0:05] {line}\n", encoding="utf-8")
-    assert cli("draft", str(file)).code in (0, 1)
     assert harmless(cli("log", elm, str(file))).code == 0
+    assert line in cli("visit", "show", elm, "--json").data["said"][-1]["text"]
 
 
 @pytest.mark.parametrize(
@@ -319,6 +321,39 @@ def test_a_full_disk_saves_nothing_by_halves(
     assert f"the disk holding {path} is full: Nothing was half-saved. Free some space" in ran.err
     assert [cli(*argv).out for argv in (["timeline", logged, "--json"], ["history", logged])] == before
     assert cli("log", logged, str(file)).code == 0
+
+
+def test_a_disk_that_refuses_saves_nothing_by_halves(
+    cli: Cli, logged: str, path: Path, tmp_path: Path
+) -> None:
+    """The shell's limit on file size stops the write itself, under SQLite."""
+    before = [cli(*argv).out for argv in (["timeline", logged, "--json"], ["history", logged])]
+    file = tmp_path / "more.txt"
+    file.write_text("".join(f"[{n // 60}:{n % 60:02}] the drain {n} leaks\n" for n in range(900)))
+    run = subprocess.run(
+        ["bash", "-c", f"ulimit -f 64; {sys.executable} -m journal_tui log {logged} {file}"],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (run.returncode, run.stdout) == (2, "")
+    assert f"the disk holding {path} refused: Nothing was half-saved. Check that the disk" in run.stderr
+    assert [cli(*argv).out for argv in (["timeline", logged, "--json"], ["history", logged])] == before
+    assert cli("log", logged, str(file)).code == 0
+
+
+@pytest.mark.parametrize("name", ["wide", "hebrew", "bracket", "markdown"])
+def test_lists_fit_80_cells_whatever_the_script(cli: Cli, name: str) -> None:
+    """Counted by another program's table of widths (rich)."""
+    from rich.cells import cell_len
+
+    text = f"{NASTY[name]} " * 12
+    cli("job", "add", f"elm {text}", "--address", text)
+    cli("note", "elm", "--", text)
+    cli("add", "elm", "--area", text, "--", text)
+    for argv in (["jobs"], ["job", "show", "elm"], ["timeline", "elm"], ["punch", "elm"], ["history", "elm"]):
+        lines = cli(*argv).out.splitlines()
+        assert lines and max(cell_len(line) for line in lines) <= 80, argv
 
 
 def test_two_copies_write_at_once_and_nothing_is_lost(cli: Cli, elm: str, path: Path) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from journal_tui import __version__
-from journal_tui.cli.command import PROGRAM, Command, parser_of
+from journal_tui.cli.command import PROGRAM, Command, options_of, parser_of
 from journal_tui.cli.registry import COMMANDS, GROUPS, overview
 from tests.cli.conftest import Cli
 
@@ -90,6 +90,13 @@ def test_each_command_explains_itself_with_an_example_that_parses(cli: Cli, comm
         parser_of(command).parse_args(words[len(command.name.split()) :])
     for action in parser_of(command)._actions:
         assert action.help, (command.name, action.dest)
+
+
+def test_the_options_of_a_command_are_those_its_help_lists(cli: Cli) -> None:
+    for command in COMMANDS:
+        listed = set(re.findall(r"(?<![\w-])--[a-z][a-z-]*", cli(*command.name.split(), "--help").out))
+        assert set(options_of(command)) <= listed, command.name
+    assert options_of(next(c for c in COMMANDS if c.name == "jobs")) == ["--json"]
 
 
 def test_names_are_unique_and_of_one_word_or_two() -> None:
