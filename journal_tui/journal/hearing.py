@@ -65,7 +65,29 @@ def draft_file(path: Path, words: JobWords | None, listening: Listening) -> Draf
     captions = _beside(path, listening) or _inside(path, listening)
     listening.tell(f"drafting from {len(captions.cues)} captions", None)
     drafting = drafted(captions, words)
-    return replace(drafting, recording=path)
+    pictured, why = _pictured(path, captions.timed)
+    return replace(
+        drafting,
+        recording=path,
+        pictured=path if pictured else None,
+        notices=drafting.notices + ((why,) if why else ()),
+    )
+
+
+def _pictured(path: Path, timed: bool) -> tuple[bool, str]:
+    """Return whether stills can be taken of a recording, and why not where one would expect them."""
+    from journal_tui.walkthrough.media import look_at
+    from journal_tui.walkthrough.media.needs import VIDEO, how_to_install, installed
+
+    if not installed("av", "PIL"):
+        return False, f"no stills are taken: {how_to_install(VIDEO)}"
+    try:
+        pictured = look_at(path).picture
+    except BadInput as error:
+        return False, f"no stills are taken: {error.title}"
+    if pictured and not timed:
+        return False, "no stills are taken: its captions do not say when each word was said"
+    return pictured, ""
 
 
 def _beside(path: Path, listening: Listening) -> Captions | None:

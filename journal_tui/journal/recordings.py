@@ -128,7 +128,9 @@ def log_file(
     drafting = draft_file(path, words, Listening(journal, job, again=again, told=told))
     if told:
         told("saving the visit", 0.9)
-    visit = log_recording(journal, job_id, drafting, day=day, people=people, summary=summary, again=again)
+    visit = log_recording(
+        journal, job_id, drafting, day=day, people=people, summary=summary, again=again, told=told
+    )
     return Logged(visit, len(drafting.drafts), drafting.notices)
 
 

@@ -46,8 +46,9 @@ class Drafting:
     captions: Captions
     drafts: tuple[Draft, ...]
     notices: tuple[str, ...]
-    #: The sound or video file itself, when that is what was given.
+    #: The sound or video file itself, when that is what was given; ``pictured`` when stills can be taken.
     recording: Path | None = None
+    pictured: Path | None = None
 
 
 def timeline(
@@ -141,8 +142,12 @@ def log_recording(
     people: str = "",
     summary: str = "",
     again: bool = False,
+    told: Told | None = None,
 ) -> Visit:
     """Save a visit with its recording and the drafts made from it, to be reviewed; all or nothing.
+
+    From a recording with pictures a still is taken for each draft; ``told`` hears of it, and may raise
+    to stop.
 
     Raises ``AlreadyLogged`` when the same recording (by hash) is in the journal and ``again`` is
     False, and ``BadInput`` for a date that cannot be a visit's.
@@ -152,7 +157,12 @@ def log_recording(
     captions = drafting.captions
     if not again:
         refuse_logged(journal, captions)
-    with journal.store.write(f"log the visit of {short_day(day)}", job.id) as w:
+    from journal_tui.journal.stills import taken
+
+    with (
+        taken(journal, drafting.pictured, drafting.drafts, told) as stills,
+        journal.store.write(f"log the visit of {short_day(day)}", job.id) as w,
+    ):
         recording_id = w.insert(
             "recordings",
             {
@@ -189,7 +199,11 @@ def log_recording(
                 "recording_id": recording_id,
             },
         )
-        w.insert_all("drafts", (rows.draft_row(draft, visit_id) for draft in drafting.drafts))
+        draft_ids = w.insert_all("drafts", (rows.draft_row(draft, visit_id) for draft in drafting.drafts))
+        w.insert_all(
+            "stills",
+            (rows.still_row(draft_ids[s.place], s.sha256, s.moment, s.width, s.height) for s in stills),
+        )
     if drafting.recording:
         remember(journal, heard_place(captions.sha256), "")
     return get_visit(journal, visit_id)

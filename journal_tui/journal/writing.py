@@ -48,8 +48,12 @@ def write_document(folder: Path, name: str, text: str) -> Path:
     name; one that already says the same is taken as written. The file appears whole or not at all.
     Raises ``CannotWrite`` naming the folder and the way out.
     """
+    return put_file(folder, name, storable(text).encode())
+
+
+def put_file(folder: Path, name: str, data: bytes) -> Path:
+    """Write ``data`` to ``name`` in ``folder`` as ``write_document`` does, and return where it stands."""
     folder = expanded(folder)
-    data = storable(text).encode()
     with _explained(folder):
         folder.mkdir(parents=True, exist_ok=True)
         unfinished = folder / f".unfinished-{new_id()}"

@@ -189,6 +189,47 @@ def drafts_of_entry(store: Store, entry_id: str) -> list[Row]:
     )
 
 
+def still_of_draft(store: Store, draft_id: str) -> Row | None:
+    """Return the row of a draft's still."""
+    return store.row("SELECT * FROM stills WHERE draft_id = ?", [draft_id])
+
+
+def stills_of_entries(store: Store, visit_ids: Sequence[str]) -> dict[str, str]:
+    """Return the hash of each still of the entries of some visits, by entry."""
+    marks = ", ".join("?" for _ in visit_ids)
+    found = store.rows(
+        "SELECT d.entry_id, s.sha256 FROM drafts d JOIN stills s ON s.draft_id = d.id"
+        f" WHERE d.visit_id IN ({marks}) AND d.entry_id IS NOT NULL",
+        visit_ids,
+    )
+    return {row["entry_id"]: row["sha256"] for row in found}
+
+
+def stills_count(store: Store, visit_id: str) -> int:
+    """Return how many drafts of a visit have a still."""
+    row = store.row(
+        "SELECT count(*) AS n FROM stills s JOIN drafts d ON d.id = s.draft_id WHERE d.visit_id = ?",
+        [visit_id],
+    )
+    return row["n"] if row else 0
+
+
+def client_stills(store: Store, job_id: str) -> list[str]:
+    """Return the hashes of the stills of a job's entries that are for the client."""
+    found = store.rows(
+        "SELECT DISTINCT s.sha256 FROM visits v JOIN drafts d ON d.visit_id = v.id"
+        " JOIN stills s ON s.draft_id = d.id JOIN entries e ON e.id = d.entry_id"
+        " WHERE v.job_id = ? AND e.audience = 'client'",
+        [job_id],
+    )
+    return [row["sha256"] for row in found]
+
+
+def still_hashes(store: Store) -> set[str]:
+    """Return the hash of every still any draft has."""
+    return {row["sha256"] for row in store.rows("SELECT DISTINCT sha256 FROM stills")}
+
+
 def cues(store: Store, recording_id: str) -> list[Row]:
     """Return a recording's captions in order."""
     return list(store.rows("SELECT * FROM cues WHERE recording_id = ? ORDER BY start, id", [recording_id]))

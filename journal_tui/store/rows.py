@@ -200,3 +200,14 @@ def document(row: Row) -> SentDocument:
         markdown=row["markdown"],
         sha256=row["sha256"],
     )
+
+
+def still_row(draft_id: str, sha256: str, moment: float, width: int, height: int) -> dict[str, Any]:
+    """Return a draft's still as its row."""
+    return {
+        "draft_id": draft_id,
+        "sha256": sha256,
+        "moment": float(moment),
+        "width": width,
+        "height": height,
+    }

@@ -1,0 +1,171 @@
+"""Stills: a picture out of the recording for each draft, kept as files beside the journal.
+
+The store says which draft has which picture; the file is found by the hash of what is in it, in
+``journal.stills/ab/abcdef….jpg`` beside ``journal.db``. Who may see a still is who may read its entry.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import re
+import time
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from journal_tui.domain.draft import Draft
+from journal_tui.journal.opening import Journal
+from journal_tui.journal.visits import Told
+from journal_tui.journal.writing import put_file
+from journal_tui.store import queries
+
+#: How a document names a still: by the first letters of its hash.
+LINK = re.compile(r"stills/([0-9a-f]{16})\.jpg")
+#: A file that belongs to no draft is cleared away once it is this old (seconds): until then it may
+#: belong to a visit that another copy is just logging.
+_STRAY_FOR = 24 * 3600.0
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A still of the draft at ``place`` in the order said: its hash, moment (seconds) and size in points."""
+
+    place: int
+    sha256: str
+    moment: float
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
+class StillShown:
+    """A still to look at: its file, the moment (seconds) it shows, and its size in points."""
+
+    path: Path
+    sha256: str
+    moment: float
+    width: int
+    height: int
+
+
+def folder_of(journal: Journal) -> Path:
+    """Return where a journal's stills are: ``journal.stills`` beside ``journal.db``."""
+    path = journal.path
+    return path.with_name((path.stem if path.suffix == ".db" else path.name) + ".stills")
+
+
+def file_of(journal: Journal, sha256: str) -> Path:
+    """Return where the still with this hash is, or would be."""
+    return folder_of(journal) / sha256[:2] / f"{sha256}.jpg"
+
+
+@contextlib.contextmanager
+def taken(
+    journal: Journal, recording: Path | None, drafts: Sequence[Draft], told: Told | None = None
+) -> Iterator[list[Taken]]:
+    """Take a still for each draft, for a visit that is saved inside the ``with``.
+
+    When what is inside fails, or ``told`` raises to stop, no file is left that was not there before.
+    Raises ``CannotWrite`` when a still cannot be written.
+    """
+    new: list[Path] = []
+    try:
+        yield _take(journal, recording, drafts, told, new) if recording else []
+    except BaseException:
+        _clear(new, folder_of(journal))
+        raise
+
+
+def _take(
+    journal: Journal, recording: Path, drafts: Sequence[Draft], told: Told | None, new: list[Path]
+) -> list[Taken]:
+    from journal_tui.walkthrough.media.stills import Stills
+
+    _clear(_strays(journal), folder_of(journal))
+    found: list[Taken] = []
+    with Stills(recording) as stills:
+        for place, draft in enumerate(drafts):
+            if told:
+                told(f"choosing a picture for draft {place + 1} of {len(drafts)}", place / len(drafts))
+            still = stills.near(draft.start)
+            if still is None:
+                continue
+            path = file_of(journal, still.sha256)
+            if not _holds(path, still.jpeg):
+                # Listed first: whatever happens while it is written, it is cleared away.
+                new.append(path)
+                path.unlink(missing_ok=True)
+                put_file(path.parent, path.name, still.jpeg)
+            found.append(Taken(place, still.sha256, still.moment, still.width, still.height))
+    return found
+
+
+def still_of_draft(journal: Journal, draft_id: str) -> StillShown | None:
+    """Return the still of a draft; None when it has none or its file is gone."""
+    row = queries.still_of_draft(journal.store, draft_id)
+    if row is None:
+        return None
+    path = file_of(journal, row["sha256"])
+    if not path.is_file():
+        return None
+    return StillShown(path, row["sha256"], row["moment"], row["width"], row["height"])
+
+
+def stills_of_entries(journal: Journal, visit_ids: Sequence[str]) -> dict[str, str]:
+    """Return the hash of each entry's still, by the entry's id, for the entries of some visits."""
+    return queries.stills_of_entries(journal.store, visit_ids) if visit_ids else {}
+
+
+def count(journal: Journal, visit_id: str) -> int:
+    """Return how many drafts of a visit have a still."""
+    return queries.stills_count(journal.store, visit_id)
+
+
+def link_of(sha256: str) -> str:
+    """Return how a document names a still."""
+    return f"stills/{sha256[:16]}.jpg"
+
+
+def pictures_for_client(journal: Journal, job_id: str, markdown: str) -> dict[str, bytes]:
+    """Return the JPEG of each still that ``markdown`` names, by that name, if the client may see it.
+
+    Only stills of this job's entries that are for the client now; a file that is gone, or no longer
+    what its name says, is left out.
+    """
+    wanted = set(LINK.findall(markdown))
+    if not wanted:
+        return {}
+    found = {}
+    for sha256 in queries.client_stills(journal.store, job_id):
+        if sha256[:16] in wanted:
+            with contextlib.suppress(OSError):
+                data = file_of(journal, sha256).read_bytes()
+                if hashlib.sha256(data).hexdigest() == sha256:
+                    found[link_of(sha256)] = data
+    return found
+
+
+def _holds(path: Path, data: bytes) -> bool:
+    return path.is_file() and path.stat().st_size == len(data) and path.read_bytes() == data
+
+
+def _strays(journal: Journal) -> list[Path]:
+    """Return old files in the folder of stills that belong to no draft."""
+    known = queries.still_hashes(journal.store)
+    before = time.time() - _STRAY_FOR
+    strays = []
+    with contextlib.suppress(OSError):
+        for path in folder_of(journal).glob("??/*"):
+            if path.stem not in known and path.stat().st_mtime < before:
+                strays.append(path)
+    return strays
+
+
+def _clear(paths: Sequence[Path], folder: Path) -> None:
+    for path in paths:
+        with contextlib.suppress(OSError):
+            path.unlink(missing_ok=True)
+            path.parent.rmdir()
+    with contextlib.suppress(OSError):
+        folder.rmdir()
