@@ -21,13 +21,11 @@ FLANGE_TOP = (Fraction(1, 4), Fraction(3, 8))
 _FLANGE_RULE = Rule(
     "flange ring on the finished floor, its top 1/4 to 3/8 in above; no model code gives a height, "
     "the fixture maker's sheet does (one inspector's handbook wants it flush)",
-    "common practice, a plumber's column",
+    "a plumber's column",
     "",
     Standing.PRACTICE,
 )
-_DOOR_RULE = Rule(
-    "a door clears the floor by 1/4 in or more (change it to suit)", "common practice", "", Standing.PRACTICE
-)
+_DOOR_RULE = Rule("a door clears the floor by 1/4 in or more (change it to suit)", "", "", Standing.PRACTICE)
 _STEP_RULE = Rule(
     "up to 1/4 in may be square, up to 1/2 in beveled; more wants a reducer or ramp",
     "ADA Standards 303 (not required inside houses; used as the yardstick)",
@@ -187,7 +185,7 @@ def check_tub_rim(build: BuildUp, tub_height: Fraction, base: Fraction) -> Check
         ),
         rule=Rule(
             "the floor finish meets the apron, a soft joint between them",
-            "common practice",
+            "",
             "",
             Standing.PRACTICE,
         ),

@@ -34,8 +34,8 @@ class Rule:
 
     def cited(self) -> str:
         """Return the rule on one line with its source, edition and standing."""
-        where = f"{self.source}, {self.edition}" if self.edition else self.source
-        return f"{self.says} ({where}; {self.standing.value})"
+        where = ", ".join(filter(None, (self.source, self.edition)))
+        return f"{self.says} ({'; '.join(filter(None, (where, self.standing.value)))})"
 
 
 @dataclass(frozen=True, slots=True)

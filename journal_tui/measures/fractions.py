@@ -25,7 +25,7 @@ def mixed(value: Fraction) -> str:
 def inches(length: Fraction) -> str:
     """Return ``length`` (inches) as ``41 13/16 in``, to the nearest sixteenth.
 
-    A length that is not on a sixteenth is marked ``about`` and its true value follows in decimals.
+    A length that is not on a sixteenth is marked ``about`` and its true value follows.
     """
     shown = to_sixteenth(length)
     text = f"{mixed(shown)} in"
@@ -66,4 +66,7 @@ def display(length: Fraction) -> str:
 
 
 def _decimal(length: Fraction) -> str:
+    """The true value: as a fraction where rulers and panel stamps have one, else in decimals."""
+    if length.denominator in (32, 64):
+        return f"{mixed(length)} in true"
     return f"{float(length):.4f}".rstrip("0").rstrip(".") + " in true"

@@ -12,6 +12,8 @@ from journal_tui.domain.kinds import STANDARD_PHASES
 from journal_tui.domain.text import one_line
 from journal_tui.measures.quantities import Need, combined
 
+_PLURAL = {"box": "boxes", "gal": "gal", "10.1 oz cartridge": "10.1 oz cartridges"}
+
 
 class Standing(StrEnum):
     """Where a material is."""
@@ -42,7 +44,8 @@ class Material:
     def quantity(self) -> str:
         """What to ask for at the counter: packages, and what is in one."""
         need = self.need
-        return f"{need.packages} {need.packed}" + (
+        packed = need.packed if need.packages == 1 else _PLURAL.get(need.packed, f"{need.packed}s")
+        return f"{need.packages} {packed}" + (
             f" of {need.package:g} {need.unit}" if need.package != 1 else ""
         )
 

@@ -26,7 +26,7 @@ GROUT_DENSITY = 100.0
 class Need:
     """Something to have: net ``amount`` in ``unit``, the share of waste on top, and how it is packed.
 
-    ``package`` is how much of ``unit`` one package holds and ``packed`` what it is called; ``basis`` where
+    ``package`` is how much of ``unit`` one package holds and ``packed`` what one is called; ``basis`` where
     the coverage is from.
     """
 

@@ -58,7 +58,7 @@ def tile_needs(work: TileWork) -> tuple[Need, ...]:
             "tiles",
             work.overage,
             work.per_box,
-            "boxes",
+            "box",
             "counted by the grid, one lot",
         ),
         Need(
@@ -68,7 +68,7 @@ def tile_needs(work: TileWork) -> tuple[Need, ...]:
             "lb",
             work.waste,
             size["mortar_lb"],
-            "bags",
+            "bag",
             f"{mortar(work.notch)['low']} sq ft a 50 lb bag, {work.notch} notch",
         ),
         Need(
@@ -78,17 +78,17 @@ def tile_needs(work: TileWork) -> tuple[Need, ...]:
             "lb",
             work.waste,
             size["grout_lb"],
-            "bags",
+            "bag",
             "volume of the joints, 100 lb a cubic foot",
         ),
         Need(
             "sealant to match the grout",
             TILE,
-            soft,
-            "cu in",
-            work.waste,
-            size["cartridge_cu_in"],
+            soft / size["cartridge_cu_in"],
             "cartridges",
+            work.waste,
+            1,
+            "10.1 oz cartridge",
             "every edge of the field, 1/4 x 1/4 at least",
         ),
     )
@@ -117,7 +117,7 @@ def panel_needs(
             "sheets",
             0.0,
             1,
-            "sheets",
+            "sheet",
             f"{inches(sheet.length)} x {inches(sheet.width)}, by layout",
         ),
         Need(
@@ -127,7 +127,7 @@ def panel_needs(
             "pieces",
             waste,
             packages()["screws"],
-            "boxes",
+            "box",
             fastener_schedule(use)[2],
         ),
     ]
@@ -145,13 +145,13 @@ def _joint_needs(plan: SheetPlan, use: str, feet: float, waste: float) -> tuple[
                 "ft",
                 waste,
                 size["mesh_tape_ft"],
-                "rolls",
+                "roll",
                 "joints of the layout",
             ),
         )
     if use == "wallboard":
         return (
-            Need("paper tape", BACKER, length, "ft", waste, size["tape_ft"], "rolls", "joints of the layout"),
+            Need("paper tape", BACKER, length, "ft", waste, size["tape_ft"], "roll", "joints of the layout"),
             Need(
                 "joint compound",
                 BACKER,
@@ -159,7 +159,7 @@ def _joint_needs(plan: SheetPlan, use: str, feet: float, waste: float) -> tuple[
                 "gal",
                 waste,
                 size["mud_gal"],
-                "pails",
+                "pail",
                 "three coats, from memory",
             ),
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from journal_tui.domain.errors import BadInput
@@ -11,7 +11,7 @@ from journal_tui.measures.fields import Field
 from journal_tui.measures.fractions import display
 from journal_tui.measures.tile_grid import best_start, grid, lay
 from journal_tui.measures.tile_turned import best_turned, lay_turned
-from journal_tui.measures.tiles import Laying, Layout, Pattern, Tile
+from journal_tui.measures.tiles import Laying, Layout, Pattern, Tile, upright
 
 #: More places than any room has: past this a layout is a slip in a size.
 MOST_PLACES = 60_000
@@ -27,6 +27,8 @@ def lay_out(field: Field, tile: Tile, laying: Laying | None = None) -> Layout:
     """
     laying = laying or Laying()
     _sound(field, tile, laying)
+    if upright(tile, laying):
+        return _swapped(lay_out(field.turned(), _on_its_side(tile), laying))
     if laying.pattern in STRAIGHT:
         g, x, y = best_start(grid(field, tile, laying))
         return lay(g, x, y)
@@ -39,10 +41,28 @@ def lay_from(field: Field, tile: Tile, laying: Laying, start: tuple[Fraction, Fr
     _sound(field, tile, laying)
     if laying.pattern not in STRAIGHT:
         return lay_turned(field, tile, laying, (float(start[0]), float(start[1])))
+    if upright(tile, laying):
+        return _swapped(lay_from(field.turned(), _on_its_side(tile), laying, (start[1], start[0])))
     widened = grid(field, tile, laying)
     factor = math.lcm(widened.unit, start[0].denominator, start[1].denominator)
     scaled = grid(field, tile, laying, factor)
     return lay(scaled, int(start[0] * factor), int(start[1] * factor))
+
+
+def _on_its_side(tile: Tile) -> Tile:
+    return replace(tile, width=tile.height, height=tile.width)
+
+
+_MIRRORED = {"left": "bottom", "bottom": "left", "right": "top", "top": "right", "notched": "notched"}
+
+
+def _swapped(layout: Layout) -> Layout:
+    """Return a layout worked out on the field mirrored in its diagonal as it lies on the field itself."""
+    cuts = tuple(
+        replace(c, width=c.height, height=c.width, sides=tuple(_MIRRORED[s] for s in c.sides))
+        for c in layout.cuts
+    )
+    return replace(layout, start=(layout.start[1], layout.start[0]), cuts=cuts)
 
 
 def usual_starts(field: Field, tile: Tile, laying: Laying | None = None) -> dict[str, Layout]:

@@ -19,7 +19,7 @@ from fractions import Fraction
 from journal_tui.measures.fields import Field
 from journal_tui.measures.fractions import to_sixteenth
 from journal_tui.measures.offcuts import tiles_for
-from journal_tui.measures.tiles import HALF_ENOUGH, Cut, Laying, Layout, Pattern, Tile
+from journal_tui.measures.tiles import HALF_ENOUGH, Cut, Laying, Layout, Pattern, Tile, upright
 
 XY = tuple[float, float]
 Shape = tuple[XY, ...]
@@ -52,6 +52,8 @@ def repeat_of(tile: Tile, laying: Laying) -> Repeat:
         shapes = (_box(0, 0, long, short), _box(a, b - a, short, long))
         made = Repeat(shapes, (b, b), (a, -a))
         return _rotated(made) if laying.pattern is Pattern.HERRINGBONE_45 else made
+    if upright(tile, laying):
+        return Repeat((_box(0, 0, w, h),), (w + j, float(laying.offset) * (h + j)), (0.0, h + j))
     offset = float(laying.offset) * (w + j) if laying.pattern is Pattern.BOND else 0.0
     return Repeat((_box(0, 0, w, h),), (w + j, 0.0), (offset, h + j))
 

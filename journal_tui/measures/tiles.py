@@ -56,7 +56,10 @@ class Tile:
 
 @dataclass(frozen=True, slots=True)
 class Laying:
-    """A pattern and, for running bond, how far each course is offset as a share of the tile."""
+    """A pattern and, for running bond, how far each course is offset as a share of the tile.
+
+    Courses run along the tile's longer side: a tile higher than wide is laid in upright courses.
+    """
 
     pattern: Pattern = Pattern.STACK
     offset: Fraction = Fraction(1, 2)
@@ -66,6 +69,11 @@ class Laying:
             raise BadInput(
                 f"offset: {self.offset}", "A running bond is offset by a share such as 1/2 or 1/3."
             )
+
+
+def upright(tile: Tile, laying: Laying) -> bool:
+    """Whether the courses of a running bond stand upright."""
+    return laying.pattern is Pattern.BOND and tile.height > tile.width
 
 
 @dataclass(frozen=True, slots=True)

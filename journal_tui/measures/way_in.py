@@ -299,9 +299,9 @@ def _fixes(piece: Piece, way: tuple[Place, ...], tight: Place) -> tuple[Fix, ...
     if isinstance(tight, Door) and tight.hung:
         off = tuple(replace(p, hung=False) if p is tight and isinstance(p, Door) else p for p in way)
         out.append(_tried(f"take the door off its hinges at {tight.name}", piece, off))
-    if any(isinstance(p, Door) and p.hung for p in way):
-        bare = tuple(replace(p, hung=False, width=p.width + STOP) if isinstance(p, Door) else p for p in way)
-        out.append(_tried("all doors off and their stops pried off", piece, bare))
+    if isinstance(tight, Door):
+        bare = tuple(replace(p, hung=False, width=p.width + STOP) if p is tight else p for p in way)
+        out.append(_tried(f"its stop pried off too at {tight.name}", piece, bare))
     out.append(
         _tried(
             "cut it in half across its length, if it is to be scrapped or comes in halves",

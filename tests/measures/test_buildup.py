@@ -44,10 +44,10 @@ def test_the_flange_comes_up_with_the_floor() -> None:
     assert check.figures["flange_low_in"] == pytest.approx(1.172, abs=0.0005)
     assert check.figures["flange_top_wanted_in"] == 2.25
     results = {fix.what: fix for fix in check.fixes}
-    assert "0.1719 in true" in results["4 spacers of 1/4 in (1 in)"].result
+    assert "11/64 in true" in results["4 spacers of 1/4 in (1 in)"].result
     assert results["4 spacers of 1/4 in (1 in)"].verdict is Verdict.SHORT
     five = results["5 spacers of 1/4 in (1 1/4 in)"]
-    assert "0.0781 in true" in five.result
+    assert "5/64 in true" in five.result
     assert five.result.endswith("high")
     assert five.verdict is Verdict.PASSES
 

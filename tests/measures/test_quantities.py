@@ -112,12 +112,9 @@ def test_mortar(notch: str, low: int, high: int, bed: F, cubic: float) -> None:
 
 def test_waste_once_and_round_once() -> None:
     """(1 + .1), never 1.1 x 1.1; two rooms are added before the bag is rounded."""
-    assert Need("mortar", "tile", 100, "lb", 0.1, 50, "bags").packages == 3  # 110, not 121
-    assert Need("mortar", "tile", 90, "lb", 0.1, 50, "bags").packages == 2  # 99; twice wasted it would be 109
-    parts = [
-        Need("mortar", "tile", 55, "lb", 0.1, 50, "bags"),
-        Need("mortar", "tile", 33, "lb", 0.1, 50, "bags"),
-    ]
+    assert Need("mortar", "tile", 100, "lb", 0.1, 50, "bag").packages == 3  # 110, not 121
+    assert Need("mortar", "tile", 90, "lb", 0.1, 50, "bag").packages == 2  # 99; twice wasted it would be 109
+    parts = [Need("mortar", "tile", amount, "lb", 0.1, 50, "bag") for amount in (55, 33)]
     (both,) = combined(parts)
     assert both.packages == 2
     assert sum(part.packages for part in parts) == 3
@@ -125,7 +122,7 @@ def test_waste_once_and_round_once() -> None:
 
 @given(st.lists(st.tuples(st.floats(0, 1e4), st.sampled_from([0.0, 0.05, 0.1])), min_size=1, max_size=6))
 def test_adding_up_never_asks_for_more(parts: list[tuple[float, float]]) -> None:
-    needs = [Need("grout", "tile", amount, "lb", waste, 25, "bags") for amount, waste in parts]
+    needs = [Need("grout", "tile", amount, "lb", waste, 25, "bag") for amount, waste in parts]
     (total,) = combined(needs)
     assert total.amount == pytest.approx(sum(amount for amount, _w in parts))
     assert total.amount * (1 + total.waste) == pytest.approx(sum(a * (1 + w) for a, w in parts))
@@ -135,7 +132,7 @@ def test_adding_up_never_asks_for_more(parts: list[tuple[float, float]]) -> None
 @pytest.mark.parametrize("bad", [-1.0, float("nan"), float("inf")])
 def test_amounts_are_numbers(bad: float) -> None:
     with pytest.raises(BadInput, match="grout"):
-        Need("grout", "tile", bad, "lb", 0.1, 25, "bags")
+        Need("grout", "tile", bad, "lb", 0.1, 25, "bag")
 
 
 PANEL, BOARD = Sheet("plywood"), Sheet("backer", F(60), F(36), F(0), F(0))
@@ -231,9 +228,9 @@ def test_the_list_of_a_demo_bath_read_as_a_supplier_would() -> None:
 
 def test_what_to_load_and_what_is_held() -> None:
     boxes, grout, board = (
-        Need("tile", "tile", 40, "tiles", 0.1, 15, "boxes"),
-        Need("grout", "tile", 5, "lb", 0.1, 25, "bags"),
-        Need("wallboard", "backer", 6, "sheets", 0, 1, "sheets"),
+        Need("tile", "tile", 40, "tiles", 0.1, 15, "box"),
+        Need("grout", "tile", 5, "lb", 0.1, 25, "bag"),
+        Need("wallboard", "backer", 6, "sheets", 0, 1, "sheet"),
     )
     listed = [
         Material(boxes, Standing.ORDERED, dt.date(2026, 3, 16)),

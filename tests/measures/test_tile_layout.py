@@ -207,6 +207,19 @@ def test_a_straight_grid_and_the_clipped_tiles_agree() -> None:
         assert (layout.laid, layout.full) == (len(tiles), sum(one.full for one in tiles))
 
 
+def test_a_tile_higher_than_wide_is_offset_in_upright_courses() -> None:
+    where = floor_field(walk("bath", ROOMS["l-shaped bath"][0]))
+    tall = Tile(F(6), F(24), F(3, 16))
+    layout = lay_out(where, tall, THIRD_BOND)
+    tiles = placed(where, tall, THIRD_BOND, (float(layout.start[0]), float(layout.start[1])))
+    assert (layout.laid, layout.full) == (len(tiles), sum(one.full for one in tiles))
+    on_its_side = lay_out(where.turned(), PLANK, THIRD_BOND)
+    assert layout.rank == on_its_side.rank
+    assert sum(c.count for c in layout.cuts if c.height < 24) == sum(
+        c.count for c in on_its_side.cuts if c.width < 24
+    )
+
+
 def test_boxes_round_up_once() -> None:
     # 40 sf, 10 %, 15.5 sf a box: 44 / 15.5 = 2.84, so 3.
     assert boxes_by_area(F(40), F(31, 2), F(1, 10)) == 3

@@ -1,0 +1,363 @@
+"""Forms that count: tile, sheets, take-off, and the cautions that go with the work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import Any
+
+from journal_tui.domain.errors import BadInput
+from journal_tui.domain.text import one_line
+from journal_tui.journal.measure_checks import as_data
+from journal_tui.journal.measure_forms import (
+    ROOM_ASKS,
+    Answer,
+    Ask,
+    Form,
+    Values,
+    choice,
+    floor_in,
+    fraction,
+    length,
+    needed,
+    number,
+    room_in,
+    said,
+    several,
+    share,
+    sizes,
+)
+from journal_tui.measures.cautions import DEFER, cautions_for, words
+from journal_tui.measures.fields import wall_field
+from journal_tui.measures.fractions import display, tape
+from journal_tui.measures.lengths import parse_length, parse_signed
+from journal_tui.measures.materials import as_lines, materials_list
+from journal_tui.measures.quantities import Need
+from journal_tui.measures.rooms import Room, drawing
+from journal_tui.measures.sheets import Rules, Sheet, cut_list, lay_sheets
+from journal_tui.measures.strips import StripPlan, strip_plan
+from journal_tui.measures.take_off import TileWork, paint_needs, panel_needs, tile_needs
+from journal_tui.measures.tile_drawing import LEGEND, as_svg, in_characters
+from journal_tui.measures.tile_layout import boxes, lay_out, start_lines, usual_starts
+from journal_tui.measures.tile_rules import check_movement_joints, check_offset
+from journal_tui.measures.tiles import Laying, Layout, Pattern, Tile
+
+_PATTERNS = tuple(pattern.value for pattern in Pattern)
+
+
+def _tile(values: Values, ask: str = "tile") -> Tile:
+    width, height = sizes(needed(values, ask, "12x24, measured"), ask, (2,))
+    joint = parse_signed(said(values, "joint"), "joint", bare="in")
+    turns = choice(values, "grain", ("no", "yes")) == "no"
+    return Tile(width, height, joint, length(values, "thickness", "3/8"), turns)
+
+
+def _laying(values: Values) -> Laying:
+    return Laying(Pattern(choice(values, "pattern", _PATTERNS)), fraction(values, "offset"))
+
+
+def tile(values: Values) -> Answer:
+    """Work out the tile form."""
+    one, laying, field = _tile(values), _laying(values), floor_in(values)
+    layout = lay_out(field, one, laying)
+    usual = usual_starts(field, one, laying)
+    box = field.box
+    checks = [check_movement_joints(box.width, box.height)]
+    if laying.pattern is Pattern.BOND:
+        checks.insert(0, check_offset(one, laying.offset))
+    per_box = int(number(values, "per-box", 1, 10_000))
+    bought = boxes(layout.laid, per_box, Fraction(share(values, "overage")).limit_denominator(10_000))
+    lines = start_lines(field, one, layout)
+    text = [
+        f"tile layout: {layout.laid} places, {layout.full} full, {layout.cut} cut",
+        f"narrowest piece: {display(layout.least) if layout.least else 'nothing is cut'}",
+        f"with offcuts used again: {layout.bought} tiles",
+        f"{bought} boxes of {per_box} from one lot, overage in",
+    ]
+    if laying.pattern in (Pattern.STACK, Pattern.BOND):
+        text.append(
+            f"start lines: {display(lines.from_left)} from the left edge, "
+            f"{display(lines.from_bottom)} from the bottom"
+        )
+    text += [f"usual start, {name}: {_short(other)}" for name, other in usual.items()]
+    text += [f"cut {c.count}: {tape(c.width)} x {tape(c.height)}  {' '.join(c.sides)}" for c in layout.cuts]
+    text += ["", in_characters(field, one, layout), LEGEND]
+    data = {**as_data(checks), **_layout_data(layout), "boxes": bought}
+    data["usual_starts"] = {name: _layout_data(other) for name, other in usual.items()}
+    return Answer(tuple(checks), tuple(text), data, as_svg(field, one, layout))
+
+
+def _short(layout: Layout) -> str:
+    least = display(layout.least) if layout.least else "nothing cut"
+    return f"{layout.laid} places, {layout.cut} cut, narrowest {least}"
+
+
+def _layout_data(layout: Layout) -> dict[str, Any]:
+    return {
+        "pattern": layout.laying.pattern.value,
+        "start_in": [float(layout.start[0]), float(layout.start[1])],
+        "laid": layout.laid,
+        "full": layout.full,
+        "cut": layout.cut,
+        "tiles_with_offcuts_reused": layout.bought,
+        "least_cut_in": None if layout.least is None else float(layout.least),
+        "cuts": [
+            {"width_in": float(c.width), "height_in": float(c.height), "count": c.count, "cut": list(c.sides)}
+            for c in layout.cuts
+        ],
+    }
+
+
+TILE_ASKS = (
+    Ask("tile", "measured size, across x up: 11 13/16 x 11 13/16"),
+    Ask("joint", "joint width", "1/8"),
+    Ask("thickness", "tile thickness", "3/8"),
+    Ask("pattern", "how it is laid", "stack", choices=_PATTERNS),
+    Ask("offset", "of a running bond, as a share", "1/3"),
+    Ask("grain", "vein or print with a direction", "no", choices=("no", "yes")),
+    Ask("per-box", "tiles in a box", "10"),
+    Ask("overage", "for breakage and attic stock, percent; cuts are counted already", "10"),
+)
+
+TILE = Form(
+    "tile",
+    "Lay out tile: start lines, cuts, counts and boxes, drawn; beside the four usual starts.",
+    (*ROOM_ASKS, Ask("gap", "gap at the walls", "1/4"), *TILE_ASKS),
+    tile,
+)
+
+
+def sheets(values: Values) -> Answer:
+    """Work out the sheets form: a floor or the walls of a room, or a strip round it."""
+    room = room_in(values)
+    if said(values, "strip"):
+        return _strips(room, length(values, "strip", "12"), values)
+    sheet = _sheet(values)
+    rules = Rules(
+        spacing=length(values, "spacing", "16"),
+        first=length(values, "first", "16"),
+        stagger=parse_signed(said(values, "stagger"), "stagger", bare="in"),
+        old_ends=tuple(parse_length(t, "old-end", bare="in") for t in several(values, "old-end")),
+        old_rows=tuple(parse_length(t, "old-row", bare="in") for t in several(values, "old-row")),
+    )
+    if choice(values, "where", ("floor", "walls")) == "floor":
+        surfaces = {"floor": floor_in(values)}
+    else:
+        surfaces = {f"wall {wall.number}": wall_field(room, wall.number) for wall in room.walls}
+    plan = lay_sheets(surfaces, sheet, rules)
+    proof = "no layout takes fewer" if plan.proved else f"{plan.bound} is the least any layout could take"
+    text = [f"sheets: {plan.sheets} ({proof})", *cut_list(plan)]
+    data = {
+        "sheets": plan.sheets,
+        "least_possible": plan.bound,
+        "proved": plan.proved,
+        "pieces": [
+            {
+                "surface": p.surface,
+                "row": p.row,
+                "from_in": float(p.start),
+                "bottom_in": float(p.bottom),
+                "length_in": float(p.length),
+                "width_in": float(p.width),
+                "sheet": p.sheet,
+            }
+            for p in plan.pieces
+        ],
+    }
+    return Answer(lines=tuple(text), data=data)
+
+
+def _sheet(values: Values) -> Sheet:
+    wide, long = sorted(sizes(needed(values, "sheet", "48x96"), "sheet", (2,)))
+    kerf, gap = (parse_signed(said(values, name), name, bare="in") for name in ("kerf", "gap-between"))
+    return Sheet("sheet", long, wide, kerf, gap)
+
+
+def _strips(room: Room, high: Fraction, values: Values) -> Answer:
+    wide, long = sorted(sizes(needed(values, "sheet", "48x96"), "sheet", (2,)))
+    plan = strip_plan(room, high, (long, wide))
+    return Answer(lines=tuple(_strip_lines(plan)), data=_strip_data(plan))
+
+
+def _strip_lines(plan: StripPlan) -> list[str]:
+    out = [
+        f"strips {display(plan.height)} high: {plan.strips} as long as a sheet, {plan.per_sheet} from each",
+        f"sheets: {plan.sheets}",
+    ]
+    return [*out, *(f"cut {count}: {display(size)}" for size, count in plan.pieces)]
+
+
+def _strip_data(plan: StripPlan) -> dict[str, Any]:
+    return {
+        "sheets": plan.sheets,
+        "strips": plan.strips,
+        "strips_per_sheet": plan.per_sheet,
+        "pieces": [{"length_in": float(size), "count": count} for size, count in plan.pieces],
+    }
+
+
+SHEETS = Form(
+    "sheets",
+    "Lay out panels or boards from the fewest sheets, with a cut list; or strips all round a room.",
+    (
+        *ROOM_ASKS,
+        Ask(
+            "where",
+            "what is covered, the long side across joists or studs",
+            "floor",
+            choices=("floor", "walls"),
+        ),
+        Ask("sheet", "its size", "48x96"),
+        Ask("spacing", "joists or studs on centre", "16"),
+        Ask("first", "first one from the left edge", "16"),
+        Ask("stagger", "end joints of neighbouring rows apart", "16"),
+        Ask("kerf", "lost to a cut; 0 for scored board", "1/8"),
+        Ask("gap-between", "gap between sheets", "1/8"),
+        Ask("gap", "gap at the walls", "0"),
+        Ask("old-end", "old end seam to stay 8 in clear of, from the left", many=True),
+        Ask("old-row", "old row seam to stay 8 in clear of, from the bottom", many=True),
+        Ask("strip", "instead, a strip this high cut out all round: 12"),
+    ),
+    sheets,
+)
+
+
+def room(values: Values) -> Answer:
+    """Work out the room form: drawn, with its areas."""
+    found = room_in(values)
+    areas = {
+        "floor_sq_ft": float(found.floor_area) / 144,
+        "perimeter_in": float(found.perimeter),
+        "walls_sq_ft": float(found.wall_area()) / 144,
+    }
+    shown = (
+        drawing(found),
+        f"floor {areas['floor_sq_ft']:.1f} sq ft, walls {areas['walls_sq_ft']:.1f} sq ft less openings, "
+        f"{display(found.perimeter)} round",
+    )
+    return Answer(lines=shown, data=dict(areas))
+
+
+ROOM = Form(
+    "room",
+    "Draw a room from its measures and say how big it is; a room that does not close is refused.",
+    ROOM_ASKS[:4],
+    room,
+)
+
+
+def take_off(values: Values) -> Answer:
+    """Work out the take-off form: everything asked for, as a materials list by phase."""
+    needs = list(_asked(values))
+    if not needs:
+        raise BadInput("nothing to count", "Give tile, panel, wallboard or paint.")
+    listed = materials_list(needs)
+    data = {
+        "materials": [
+            {
+                "name": m.need.name,
+                "phase": m.need.phase,
+                "amount": round(m.need.amount, 3),
+                "unit": m.need.unit,
+                "waste": m.need.waste,
+                "packages": m.need.packages,
+                "package": m.need.package,
+                "packed": m.need.packed,
+                "basis": m.need.basis,
+                "standing": m.standing.value,
+            }
+            for m in listed
+        ]
+    }
+    return Answer(
+        lines=("materials, waste added once and packages rounded once", *as_lines(listed)), data=data
+    )
+
+
+def _asked(values: Values) -> Iterable[Need]:
+    found = room_in(values)
+    plain = [f"wall {wall.number}" for wall in found.walls]
+    if said(values, "tile"):
+        work = TileWork(
+            "floor",
+            floor_in(values),
+            _tile(values),
+            _laying(values),
+            int(number(values, "per-box", 1, 10_000)),
+            said(values, "notch"),
+            share(values, "overage"),
+            share(values, "waste"),
+        )
+        yield from tile_needs(work)
+    waste = share(values, "waste")
+    if text := said(values, "panel"):
+        yield from panel_needs(text, {"floor": floor_in(values)}, Sheet(text), "underlayment", waste=waste)
+    if text := said(values, "backer"):
+        board = Sheet(text, Fraction(60), Fraction(36), Fraction(0), Fraction(0))
+        yield from panel_needs(text, {"floor": floor_in(values)}, board, "backer", waste=waste)
+    if text := said(values, "wallboard"):
+        walls = {name: wall_field(found, n) for n, name in enumerate(plain, 1)}
+        board = Sheet(text, kerf=Fraction(0), gap=Fraction(0))
+        yield from panel_needs(text, walls, board, "wallboard", Fraction(16), waste)
+    if choice(values, "paint", ("no", "yes")) == "yes":
+        yield from paint_needs(float(found.wall_area()) / 144, waste=waste)
+
+
+TAKE_OFF = Form(
+    "take-off",
+    "List what a room takes, by phase: tile, mortar, grout, panels, board, fasteners, tape, paint.",
+    (
+        *ROOM_ASKS,
+        Ask("gap", "gap at the walls", "1/4"),
+        *TILE_ASKS,
+        Ask("notch", "trowel notch", "1/4 x 3/8"),
+        Ask("panel", "underlayment on the floor, by name: plywood 3/4"),
+        Ask("backer", "backer on the floor, by name, in sheets of 36x60"),
+        Ask("wallboard", "board on the walls, by name, in sheets of 48x96"),
+        Ask("paint", "primer and two coats on the walls", "no", choices=("no", "yes")),
+        Ask("waste", "percent, once, on all but tile and sheets", "10"),
+    ),
+    take_off,
+)
+
+
+def cautions(values: Values) -> Answer:
+    """Work out the cautions form."""
+    text = said(values, "year")
+    year = int(number(values, "year", 1600, 2200)) if text else None
+    met = cautions_for(year, several(values, "task"), several(values, "material"))
+    unknown = sorted(set(several(values, "task") + several(values, "material")) - set(words()))
+    lines = [caution.line() for caution in met] or ["No caution of ours bites; that is no clearance."]
+    if unknown:
+        lines.append(f"not known here: {one_line(', '.join(unknown))}; words that are: {', '.join(words())}")
+    data = {
+        "cautions": [
+            {
+                "id": c.id,
+                "hazard": c.hazard.value,
+                "bites": c.bites,
+                "first": c.first,
+                "rule": c.rule,
+                "edition": c.edition,
+                "standing": c.standing,
+                "why": c.why,
+            }
+            for c in met
+        ],
+        "note": DEFER,
+    }
+    return Answer(lines=tuple(lines), data=data)
+
+
+CAUTIONS = Form(
+    "cautions",
+    "Say where the work can hurt someone, by year built, task and material, with the rule.",
+    (
+        Ask("year", "year built; left out, the house counts as old"),
+        Ask("task", "what is done: demo, cutting tile", many=True),
+        Ask("material", "what is met: vinyl, cast iron tub", many=True),
+    ),
+    cautions,
+)
+
+FORMS = (ROOM, TILE, SHEETS, TAKE_OFF, CAUTIONS)
