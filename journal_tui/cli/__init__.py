@@ -6,8 +6,13 @@ Importing this loads nothing heavy: each command imports what it uses when it ru
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
-from typing import NoReturn
+
+# What only the type checker reads is not worth loading: Ctrl-C in these first moments should find
+# ``main`` at work, and so no traceback.
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from typing import NoReturn
 
 
 def main(argv: Sequence[str] | None = None) -> NoReturn:
