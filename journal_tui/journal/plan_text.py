@@ -16,7 +16,7 @@ from journal_tui.journal.formats import padded, wrapped
 from journal_tui.journal.plan import PlanInputs, PlanView
 from journal_tui.journal.punch import HANDLE_LENGTH
 from journal_tui.planning.calendar import from_minutes
-from journal_tui.planning.chart import chart
+from journal_tui.planning.chart import Chart, chart
 from journal_tui.planning.compare import Moved
 from journal_tui.planning.ics import calendar_file
 from journal_tui.planning.items import PlanItem
@@ -61,12 +61,22 @@ def plan_lines(view: PlanView, width: int, first: dt.date | None = None) -> list
         *wrapped(end_line(view), width),
         "",
         *drawn.head,
-        *drawn.lines,
+        *bar_lines(drawn),
         "",
         *wrapped(drawn.legend, width),
     ]
     for text in (*moved_lines(view), *view.notices):
         lines += ["", *wrapped(text, width)] if text.startswith("Since") else wrapped(text, width)
+    return lines
+
+
+def bar_lines(drawn: Chart) -> list[str]:
+    """Return each bar with the item it is of before it, cut to the room there is."""
+    lines = []
+    for name, bar in zip(drawn.names, drawn.bars, strict=True):
+        whole = wrapped(name, drawn.label) or [""]
+        label = whole[0] if len(whole) == 1 else wrapped(name, drawn.label - 1)[0] + "…"
+        lines.append(f"{padded(label, drawn.label)} {bar}".rstrip())
     return lines
 
 

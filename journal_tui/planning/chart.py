@@ -9,7 +9,6 @@ import datetime as dt
 from dataclasses import dataclass
 
 from journal_tui.domain.errors import BadInput
-from journal_tui.domain.text import one_line
 from journal_tui.planning.calendar import WorkCalendar, to_minutes
 from journal_tui.planning.jobplan import JobPlan, PlanRow
 
@@ -26,15 +25,19 @@ SCALES = (8, 6, 4, 3, 2, 1)
 
 @dataclass(frozen=True, slots=True)
 class Chart:
-    """A drawn chart: two lines of dates, one line per row, and how to read it.
+    """A drawn chart: two lines of dates, a bar per row, and how to read it.
 
-    ``ids`` name the rows. ``first`` is the first day shown and ``days`` how many there are room
-    for; ``last`` is the plan's last day, so that a view knows whether it can scroll on.
+    Beside each bar stands its item, in ``label`` terminal columns and a blank; ``head`` is set in
+    by as much. ``ids`` and ``names`` say which item each is. ``first`` is the first day shown and
+    ``days`` how many there are room for; ``last`` is the plan's last day, so that a view knows
+    whether it can scroll on.
     """
 
     head: tuple[str, str]
-    lines: tuple[str, ...]
+    bars: tuple[str, ...]
     ids: tuple[str, ...]
+    names: tuple[str, ...]
+    label: int
     legend: str
     first: dt.date
     days: int
@@ -59,10 +62,11 @@ def chart(plan: JobPlan, width: int = 80, first: dt.date | None = None, scale: i
     days = max(1, room // scale)
     grid = _Grid(plan.calendar, first, days, scale)
     today = grid.column(plan.now)
-    lines = [f"{_fit(r.item.name, label)} {_line(plan, r, grid, today)}".rstrip() for r in plan.rows]
+    bars = tuple(_bar(plan, r, grid, today).rstrip() for r in plan.rows)
     heads = tuple((" " * (label + 1) + line).rstrip() for line in grid.head())
     ids = tuple(r.item.id for r in plan.rows)
-    return Chart((heads[0], heads[1]), tuple(lines), ids, LEGEND, first, days, last)
+    names = tuple(r.item.name for r in plan.rows)
+    return Chart((heads[0], heads[1]), bars, ids, names, label, LEGEND, first, days, last)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +128,7 @@ def _write(cells: list[str], at: int, text: str) -> None:
         cells[at : at + len(text)] = text
 
 
-def _line(plan: JobPlan, row: PlanRow, grid: _Grid, today: int) -> str:
+def _bar(plan: JobPlan, row: PlanRow, grid: _Grid, today: int) -> str:
     cells = grid.blank()
     if 0 <= today < len(cells):
         cells[today] = TODAY
@@ -151,20 +155,3 @@ def _slack_end(plan: JobPlan, row: PlanRow) -> int:
 def _paint(cells: list[str], begin: int, last: int, mark: str) -> None:
     for at in range(max(0, begin), min(len(cells), last + 1)):
         cells[at] = mark
-
-
-def _fit(text: str, width: int) -> str:
-    """Return text in exactly ``width`` terminal columns, cut with an ellipsis."""
-    text = one_line(text)
-    if _columns(text) <= width:
-        return text + " " * (width - _columns(text))
-    while text and _columns(text) > width - 1:
-        text = text[:-1]
-    return text + "…" + " " * (width - 1 - _columns(text))
-
-
-def _columns(text: str) -> int:
-    """Return how many terminal columns a text takes (UAX #11: wide and full-width take two)."""
-    from unicodedata import combining, east_asian_width
-
-    return sum(0 if combining(c) else 2 if east_asian_width(c) in "WF" else 1 for c in text)

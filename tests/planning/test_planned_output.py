@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.kinds import STANDARD_PHASES
 from journal_tui.planning.calendar import from_minutes
-from journal_tui.planning.chart import FLOAT, GUESS, HOLD, OFF, TODAY, WAIT, WORK, chart
+from journal_tui.planning.chart import FLOAT, GUESS, HOLD, OFF, TODAY, WAIT, WORK, Chart, chart
 from journal_tui.planning.ics import calendar_file, escaped, folded_line
 from journal_tui.planning.jobplan import JobPlan, plan_job
 from journal_tui.planning.rows import plan_csv, plan_json, plan_rows
@@ -125,16 +125,24 @@ def test_a_cell_is_never_a_formula() -> None:
 # --- the chart --------------------------------------------------------------------------------
 
 
+def lines(drawn: Chart) -> list[str]:
+    """Return the bars with their items before them, as any view lays them out."""
+    return [
+        f"{name[: drawn.label]:<{drawn.label}} {bar}"
+        for name, bar in zip(drawn.names, drawn.bars, strict=True)
+    ]
+
+
 def test_the_chart_shows_work_waits_holds_float_and_today() -> None:
     drawn = chart(plan(), 80)
-    assert all(len(line) <= 80 for line in (*drawn.head, *drawn.lines, drawn.legend))
-    whole = "\n".join(drawn.lines)
+    assert all(len(line) <= 80 for line in (*drawn.head, *lines(drawn), drawn.legend))
+    whole = "\n".join(lines(drawn))
     for mark in (WORK, WAIT, GUESS, FLOAT, TODAY, OFF):
         assert mark in whole
     assert drawn.ids == tuple(r.item.id for r in plan().rows)
-    today = {line.index(TODAY) for line in drawn.lines}
+    today = {line.index(TODAY) for line in lines(drawn)}
     assert len(today) == 1
-    line = next(text for text in drawn.lines if text.startswith("grout"))
+    line = next(text for text in lines(drawn) if text.startswith("grout"))
     assert line.index(WORK) < line.index(WAIT)
 
 
@@ -146,7 +154,7 @@ def test_a_booked_hold_looks_different_from_an_assumed_one() -> None:
         for i in hall_bath()
     ]
     drawn = chart(plan_job(items, [], STANDARD_PHASES, None, CALENDAR, NOW), 80)
-    line = drawn.lines[drawn.ids.index("rough inspection")]
+    line = drawn.bars[drawn.ids.index("rough inspection")]
     assert HOLD in line
     assert GUESS not in line
 
@@ -155,9 +163,7 @@ def test_bars_stand_under_their_days() -> None:
     """One column a day is easy to read off: the bar of an item lies on the days it is worked."""
     made = plan()
     drawn = chart(made, 80, scale=1)
-    label = 80 * 3 // 8 + 1
-    for row, line in zip(made.rows, drawn.lines, strict=True):
-        cells = line.ljust(80)[label:]
+    for row, cells in zip(made.rows, drawn.bars, strict=True):
         if row.is_hold:
             continue
         first = (made.calendar.day_of(row.row.start) - drawn.first).days
@@ -169,16 +175,14 @@ def test_it_scrolls_and_fits_narrow_places() -> None:
     made = plan()
     later = chart(made, 80, first=dt.date(2026, 3, 23), scale=3)
     assert "23 Mar" in later.head[0]
-    assert not any(WORK in line for line in later.lines[:2])
-    assert all(len(line) <= 40 for line in chart(made, 40).lines)
+    assert not any(WORK in line for line in later.bars[:2])
+    assert all(len(line) <= 40 for line in lines(chart(made, 40)))
     with pytest.raises(BadInput):
         chart(made, 20)
-    assert chart(plan_job([], calendar=CALENDAR, now=NOW), 80).lines == ()
+    assert chart(plan_job([], calendar=CALENDAR, now=NOW), 80).bars == ()
 
 
-def test_nothing_a_person_wrote_acts_or_shifts_the_chart() -> None:
+def test_nothing_a_person_wrote_acts_in_the_chart() -> None:
     drawn = chart(plan(nasty=True), 80)
-    wide = next(line for line in drawn.lines if line.startswith("床"))
-    # 10 wide characters take 20 columns of the 30; the bars begin at the same column
-    assert "\x1b" not in "".join(drawn.lines)
-    assert "…" in wide
+    whole = "".join((*drawn.names, *drawn.bars, *drawn.head))
+    assert not any(c in whole for c in "\x1b\x07\r\n\u202e")
