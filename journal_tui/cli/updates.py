@@ -18,7 +18,7 @@ from journal_tui.cli.command import (
     takes_job,
 )
 from journal_tui.cli.output import note, put, put_html, say
-from journal_tui.cli.tables import say_wrapped
+from journal_tui.cli.tables import columns, width
 from journal_tui.cli.visits import STDIN, typed_in
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.reading import client_heading
@@ -96,7 +96,9 @@ def _updates(args: argparse.Namespace) -> int:
         return DONE
     for number, document in zip(range(len(sent), 0, -1), sent, strict=True):
         first = document.markdown.lstrip("# \n").partition("\n")[0]
-        say_wrapped(f"{number}  {short_day(document.sent_on)} {document.sent_on.year}  {first}")
+        day = f"{short_day(document.sent_on)} {document.sent_on.year}"
+        for line in columns([(str(number), -3), (day, 15), (one_line(first), width() - 22)]):
+            say(line)
     return DONE
 
 

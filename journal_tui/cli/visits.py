@@ -7,6 +7,7 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from shlex import quote
 from typing import TYPE_CHECKING
 
 from journal_tui.cli.command import (
@@ -188,7 +189,8 @@ def _log(args: argparse.Namespace) -> int:
         if args.keep:
             say(f"{keep_rest(journal, visit.id)} of {count} drafts kept.")
         elif count:
-            say(f"{count} draft{'s wait' if count > 1 else ' waits'} for review: {PROGRAM} review JOB")
+            waits = "drafts wait" if count > 1 else "draft waits"
+            say_wrapped(f"{count} {waits} for review: {PROGRAM} review {quote(args.job)}")
         else:
             say("No drafts were made from it; its words can be searched.")
     return DONE
