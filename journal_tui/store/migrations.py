@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from sqlite_utils import Database, Migrations
 
+from journal_tui.store.measure_tables import create_measure_tables
 from journal_tui.store.plan_tables import create_plan_tables
 from journal_tui.store.tables import create, table
 from journal_tui.store.versions import APPLICATION_ID, MIGRATION_SET
@@ -289,3 +290,9 @@ def stills(db: Database) -> None:
     table(db, "stills").create_index(["sha256"])
     # A document looks for the pictures of its entries.
     table(db, "drafts").create_index(["entry_id"])
+
+
+@migrations(name="0004_measures")
+def measures(db: Database) -> None:
+    """A job's measures as they were typed, and where each material is."""
+    create_measure_tables(db)

@@ -25,6 +25,7 @@ _AFTER_0002 = """
     CREATE TABLE history ("seq" INTEGER PRIMARY KEY AUTOINCREMENT, "action_id" TEXT, "at" TEXT NOT NULL,
        "table_name" TEXT NOT NULL, "row_id" TEXT NOT NULL, "op" TEXT NOT NULL, "field" TEXT,
        "before" ANY, "after" ANY) STRICT;
+    CREATE TABLE "jobs" ("id" TEXT PRIMARY KEY, "name" TEXT NOT NULL) STRICT;
     CREATE TABLE "drafts" ("id" TEXT PRIMARY KEY, "text" TEXT NOT NULL, "entry_id" TEXT) STRICT;
     INSERT INTO "drafts" VALUES ('d', 'the flange is rusted', NULL);
 """
