@@ -17,6 +17,7 @@ from journal_tui.domain.reading import first_audience
 from journal_tui.domain.text import folded
 from journal_tui.journal.keeping import add_item, keep_draft, leaves_open
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.said import Span, spans_heard
 from journal_tui.journal.typed import measured
 from journal_tui.journal.visits import get_visit
 from journal_tui.store import queries, rows
@@ -45,13 +46,18 @@ class ReviewDraft:
 
 @dataclass(frozen=True, slots=True)
 class SaidLine:
-    """A caption as shown beside a draft; ``marked`` when the draft rests on it."""
+    """A caption as shown beside a draft; ``marked`` when the draft rests on it.
+
+    ``spans`` are the very words it rests on, from and to (not included) in ``text``, where they were
+    found.
+    """
 
     start: float
     end: float
     text: str
     speaker: str | None
     marked: bool
+    spans: tuple[Span, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -318,12 +324,20 @@ def said_around(journal: Journal, draft: ReviewDraft, seconds: float = 20.0) -> 
     if visit.recording_id is None:
         return []
     start, end = draft.draft.start, draft.draft.end
-    if not _timed(journal, visit):
+    timed = _timed(journal, visit)
+    if timed:
+        cues = queries.cues_between(journal.store, visit.recording_id, start - seconds, end + seconds)
+    else:
         cues = queries.cues(journal.store, visit.recording_id)
-        return [SaidLine(0.0, 0.0, c["text"], c["speaker"], c["text"] in draft.draft.heard) for c in cues]
+    during = [not timed or (c["start"] < end and c["end"] > start) for c in cues]
+    spans = spans_heard(
+        [c["text"] if d else "" for c, d in zip(cues, during, strict=True)], draft.draft.heard
+    )
+    # Where the words are not found as they were heard, the time they were said at has to do.
+    named = [bool(found) for found in spans] if any(spans) else [timed and d for d in during]
     return [
-        SaidLine(c["start"], c["end"], c["text"], c["speaker"], c["start"] < end and c["end"] > start)
-        for c in queries.cues_between(journal.store, visit.recording_id, start - seconds, end + seconds)
+        SaidLine(c["start"], c["end"], c["text"], c["speaker"], marked, found)
+        for c, marked, found in zip(cues, named, spans, strict=True)
     ]
 
 

@@ -125,8 +125,8 @@ class PunchScreen(ListingScreen):
 
     def _say_title(self, job: Job, found: PunchList) -> None:
         waiting = f", {len(found.waiting)} with others" if found.waiting else ""
-        what = "punch list, done and dropped" if self._among_closed else f"punch list   {found.count} open{waiting}"
-        self.title_is(job.name, what)
+        what = ", done and dropped" if self._among_closed else f"   {found.count} open{waiting}"
+        self.title_is(job.name, f"punch list{what}")
 
     def _lay_out(self, job: Job, select: str | None = None) -> None:
         # As if all were open still: the place of a line does not hang on what became of it.

@@ -13,7 +13,7 @@ from journal_tui.domain.kinds import Audience, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchList, PunchState
 from journal_tui.domain.times import clock, short_day
 from journal_tui.screens.lines import Piece, Row, cut, fit, pieces
-from journal_tui.screens.wrapping import wrapped
+from journal_tui.screens.wrapping import MOST_SHOWN, wrapped
 
 _AREA_WIDTH = 14
 _WHO_WIDTH = 10
@@ -74,7 +74,7 @@ def _heading(name: str, count: int, word: str = "open") -> Row:
 
 
 def _row(seen: PunchItem, item: PunchItem, *, waiting: bool) -> Row:
-    words = f"{item.phase} {item.area} {item.text} {item.who or Party.CREW}"
+    words = f"{item.phase} {item.area} {item.text[:MOST_SHOWN]} {item.who or Party.CREW}"
     return Row(item.id, _drawer(seen, item, waiting), words)
 
 
@@ -96,7 +96,7 @@ def _drawer(seen: PunchItem, item: PunchItem, waiting: bool) -> Callable[[int], 
             word = side if item != seen else ""
             end = f" {word}" if word else ""
             room -= cell_len(end)
-        return pieces(*parts, (fit(item.text, room), body), (end, style))
+        return pieces(*parts, (fit(item.text[:MOST_SHOWN], room), body), (end, style))
 
     return draw
 

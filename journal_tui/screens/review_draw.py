@@ -5,6 +5,7 @@ Functions from what the journal gives to lines of text; no widget is touched her
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from rich.cells import cell_len
@@ -12,11 +13,13 @@ from textual.content import Content
 
 from journal_tui.domain.draft import Draft
 from journal_tui.domain.kinds import Audience, Kind
+from journal_tui.domain.text import one_line
 from journal_tui.domain.times import clock
 from journal_tui.journal.review import DraftState, ReviewDraft, ReviewSummary, SaidLine
 from journal_tui.screens.lines import Piece, cut, fit, pieces
-from journal_tui.screens.wrapping import hanging, wrapped
+from journal_tui.screens.wrapping import MOST_SHOWN, hanging, wrapped, wrapped_runs
 
+_WORD = re.compile(r"\S+")
 KIND_STYLE = {Kind.OBSERVATION: "$ink", Kind.DECISION: "$chose", Kind.NEXT_STEP: "$owed"}
 STATE_STYLE = {DraftState.WAITING: "$soft", DraftState.KEPT: "$chose", DraftState.DROPPED: "$faded"}
 _TILE = {DraftState.KEPT: "▓", DraftState.DROPPED: "╳", DraftState.WAITING: "░"}
@@ -35,7 +38,7 @@ NARROW = 60
 def said_lines(said: Sequence[SaidLine], width: int, *, timed: bool) -> tuple[list[Content], int]:
     """Return the words said as lines along a rule, and the index of the first marked one.
 
-    Time runs down the rule at a tick a caption. Under the words a draft rests on the rule is drawn
+    Time runs down the rule at a tick a caption. Beside the words a draft rests on the rule is drawn
     heavy and the words are bold; both say the same.
     """
     lines: list[Content] = []
@@ -43,17 +46,27 @@ def said_lines(said: Sequence[SaidLine], width: int, *, timed: bool) -> tuple[li
     margin = 7 if timed else 0
     for line in said:
         when = f"{clock(line.start):>{margin - 1}} " if timed else ""
-        tick, rule = ("┣", "┃") if line.marked else ("├", "│")
-        style = "$ink bold" if line.marked else "$soft"
-        speaker = f"{cut(line.speaker, 12)}: " if line.speaker else ""
-        if line.marked and first_marked < 0:
-            first_marked = len(lines)
-        rows = wrapped(speaker + line.text, width - margin - 2) or [""]
-        for at, text in enumerate(rows):
-            head = (when, "$soft") if at == 0 else (" " * margin, "")
-            edge = (tick if at == 0 else rule, "$owed bold" if line.marked else "$tick")
-            lines.append(pieces(head, edge, (f" {text}", style)))
+        for at, runs in enumerate(wrapped_runs(_words(line), width - margin - 2) or [[("", False)]]):
+            marked = any(words_marked for _words_here, words_marked in runs)
+            if marked and first_marked < 0:
+                first_marked = len(lines)
+            tick, rule = ("┣", "┃") if marked else ("├", "│")
+            edge = (tick if at == 0 else rule, "$owed bold" if marked else "$tick")
+            head = (when if at == 0 else " " * margin, "$soft")
+            said_here = [(words, "$ink bold" if bold else "$soft") for words, bold in runs]
+            lines.append(pieces(head, edge, (" ", ""), *said_here))
     return lines, max(first_marked, 0)
+
+
+def _words(line: SaidLine) -> list[tuple[str, bool]]:
+    """Return a caption's words, each with whether the draft rests on it."""
+    words: list[tuple[str, bool]] = [(f"{cut(line.speaker, 12)}:", False)] if line.speaker else []
+    spans = line.spans or (((0, len(line.text)),) if line.marked else ())
+    start = max(0, min((low for low, _high in spans), default=0) - MOST_SHOWN // 2)
+    for match in _WORD.finditer(line.text, start, start + MOST_SHOWN):
+        marked = any(low < match.end() and match.start() < high for low, high in spans)
+        words.append((one_line(match.group()), marked))
+    return words
 
 
 def reader_words(audience: Audience, reason: str) -> str:
@@ -136,7 +149,7 @@ def list_line(number: int, draft: ReviewDraft, width: int) -> Content:
         parts += [(fit(d.phase, _PHASE_WIDTH - 1) + " ", "$faded" if faded else "$soft")]
         parts += [(fit(d.area, _AREA_WIDTH - 1) + " ", body)]
         taken += _PHASE_WIDTH + _AREA_WIDTH
-    return pieces(*parts, (fit(d.text, width - taken), body))
+    return pieces(*parts, (fit(d.text[:MOST_SHOWN], width - taken), body))
 
 
 def course(states: Sequence[DraftState], current: int, width: int) -> Content:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rich.cells import cell_len, chop_cells
 
 from journal_tui.domain.text import one_line
@@ -10,23 +12,36 @@ from journal_tui.domain.text import one_line
 MOST_SHOWN = 4000
 
 
+#: Words of one line and whether they are marked.
+Run = tuple[str, bool]
+
+
 def wrapped(text: str, width: int) -> list[str]:
     """Return ``text`` in lines of at most ``width`` cells, broken between words where it can be."""
-    width = max(width, 2)
-    lines: list[str] = []
-    line, taken = "", 0
     shown = text if len(text) <= MOST_SHOWN else text[:MOST_SHOWN] + "…"
-    for word in one_line(shown).split(" "):
+    lines = wrapped_runs([(word, False) for word in one_line(shown).split(" ") if word], width)
+    return ["".join(words for words, _marked in line) for line in lines]
+
+
+def wrapped_runs(words: Sequence[Run], width: int) -> list[list[Run]]:
+    """Return words in lines of at most ``width`` cells, neighbours marked alike run together."""
+    width = max(width, 2)
+    lines: list[list[Run]] = []
+    taken = width
+    for word, marked in words:
         wide = cell_len(word)
-        if line and taken + 1 + wide <= width:
-            line, taken = f"{line} {word}", taken + 1 + wide
+        if lines and taken + 1 + wide <= width:
+            taken += 1 + wide
+            last, was = lines[-1][-1]
+            if was == marked:
+                lines[-1][-1] = (f"{last} {word}", was)
+            else:
+                lines[-1] += [(" ", False), (word, marked)]
             continue
-        if line:
-            lines.append(line)
-        *whole, word = chop_cells(word, width) or [""]
-        lines += whole
-        line, taken = word, cell_len(word)
-    return [*lines, line] if line else lines
+        for part in chop_cells(word, width) or [""]:
+            lines.append([(part, marked)])
+            taken = cell_len(part)
+    return lines
 
 
 def hanging(first: str, text: str, width: int) -> list[str]:
