@@ -53,6 +53,8 @@ def _runs(node: Any, style: Run) -> Iterator[Run]:
             yield replace(style, text=child.content)
         elif child.type in ("softbreak", "hardbreak"):
             yield replace(style, text=" " if child.type == "softbreak" else "\n")
+        elif child.type == "still":
+            yield replace(style, text="(picture)", emphasis=True)
         elif child.type == "strong":
             yield from _runs(child, replace(style, strong=True))
         elif child.type == "em":

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from journal_tui.documents.pictures import PICTURES, add_pictures
 from journal_tui.documents.wording import data_text
 from journal_tui.domain.text import one_line, visible
 
@@ -17,12 +18,13 @@ if TYPE_CHECKING:
 #: Where a link in a remodeler's own edit may lead; anything else stays plain text.
 _SCHEMES = re.compile(r"^(?:https?:|mailto:|tel:)", re.IGNORECASE)
 
-#: No script, no frame, no picture or font from elsewhere: the page may only style itself.
-_POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
+#: No script, no frame, no picture or font from elsewhere: the page may only style itself and show the
+#: pictures that are in it.
+_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
 
 
 def parser() -> MarkdownIt:
-    """Return the one parser of our Markdown: CommonMark without raw HTML and without pictures."""
+    """Return the one parser of our Markdown: CommonMark without raw HTML; of pictures only our stills."""
     from markdown_it import MarkdownIt
 
     class Parser(MarkdownIt):
@@ -31,6 +33,7 @@ def parser() -> MarkdownIt:
 
     made = Parser("commonmark", {"html": False}).disable("image")
     made.add_render_rule("link_open", _guarded_link)
+    add_pictures(made)
     return made
 
 
@@ -40,12 +43,13 @@ def _guarded_link(renderer: Any, tokens: Sequence[Token], index: int, options: A
     return rendered
 
 
-def html_page(markdown: str, title: str) -> str:
+def html_page(markdown: str, title: str, pictures: Mapping[str, bytes] | None = None) -> str:
     """Return ``markdown`` as one HTML file that needs no other: for a phone, a desk or paper.
 
-    Raw HTML in the Markdown is shown, not obeyed. There is no script in the page.
+    Raw HTML in the Markdown is shown, not obeyed. There is no script in the page. ``pictures`` are the
+    JPEGs of the stills it names, by the place it names; one that is not given is left out.
     """
-    body = parser().render(visible(markdown))
+    body = parser().render(visible(markdown), {PICTURES: pictures or {}})
     return (
         "<!DOCTYPE html>\n"
         '<html lang="en">\n'

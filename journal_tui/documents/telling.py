@@ -8,6 +8,7 @@ from collections.abc import Callable, Hashable, Iterable, Sequence
 from journal_tui.documents.deeds import Deed, deed_in
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.glossary import Glossary
+from journal_tui.documents.pictures import picture_line, stills_of
 from journal_tui.documents.voice import as_request, to_reader
 from journal_tui.documents.wording import capital, data_table, listed, plain_day, said, sentence, week_day
 from journal_tui.domain.document import ChangeFact, ClientFact, TermsFact
@@ -91,8 +92,18 @@ def by_area(
     blocks: list[Block] = []
     for group in grouped(facts, place_key):
         blocks.append(area_block(group[0], lines(group)))
+        blocks += picture_blocks(group)
         blocks += explainer.after(fact.text for fact in group)
     return blocks
+
+
+def picture_blocks(facts: Iterable[ClientFact]) -> list[Block]:
+    """Return a paragraph of the stills that show some facts, or nothing when none does."""
+    lines = [
+        picture_line(escape_inline(sentence(to_reader(fact.text))), sha256)
+        for sha256, fact in stills_of(facts).items()
+    ]
+    return [lines] if lines else []
 
 
 def work_lines(facts: Sequence[ClientFact], *, done: bool) -> Block:

@@ -29,6 +29,7 @@ from journal_tui.documents.telling import (
     label,
     need_lines,
     number_word,
+    picture_blocks,
     place_key,
     terms_lines,
     told_once,
@@ -155,6 +156,7 @@ class _Letter:
             if left:
                 lines.append(said("left_out", count=number_word(left), thing=_things(left)))
             blocks.append(area_block(group[0], lines))
+            blocks += picture_blocks(told)
             reasons, known = self._reasons(told)
             blocks += [reasons] if reasons else []
             blocks += self.explainer.after((fact.text for fact in told), known)

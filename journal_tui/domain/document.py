@@ -32,7 +32,8 @@ class ClientFact:
     """One entry or punch item as the client may read it.
 
     ``begins`` and ``ends`` are the days the plan has work for it, ``by`` the day an answer is needed
-    by, each None while no plan says so; ``held`` is what it waits for, in words.
+    by, each None while no plan says so; ``held`` is what it waits for, in words. ``still`` is the hash
+    of a picture that shows it.
     """
 
     kind: Kind
@@ -46,6 +47,7 @@ class ClientFact:
     ends: dt.date | None = None
     by: dt.date | None = None
     held: ClientText | None = None
+    still: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from pathlib import Path
 
@@ -18,9 +18,10 @@ from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.paths import expanded
 from journal_tui.journal.punch import HANDLE_LENGTH
+from journal_tui.journal.stills import pictures_for_client
 from journal_tui.journal.typed import recall, remember
 from journal_tui.journal.updates import UpdateDraft, send_draft
-from journal_tui.journal.writing import CannotWrite, checked_folder, file_name, write_document
+from journal_tui.journal.writing import CannotWrite, checked_folder, file_name, put_file, write_document
 
 __all__ = [
     "PunchFormat",
@@ -88,27 +89,52 @@ def punch_in_format(
     return documents.punch_json(items, title=job.name, as_of=as_of, closed=closed)
 
 
-def update_in_format(markdown: str, title: str, form: UpdateFormat) -> str:
-    """Return the Markdown of an update as it is, as one HTML page, or as the text of a message."""
+def update_in_format(
+    markdown: str, title: str, form: UpdateFormat, pictures: Mapping[str, bytes] | None = None
+) -> str:
+    """Return the Markdown of an update as it is, as one HTML page, or as the text of a message.
+
+    ``pictures`` are the stills it names that the client may see (``stills.pictures_for_client``).
+    """
     from journal_tui import documents
 
     if form is UpdateFormat.HTML:
-        return documents.html_page(markdown, title)
+        return documents.html_page(markdown, title, pictures)
     return documents.plain_text(markdown) if form is UpdateFormat.TEXT else markdown
 
 
 def write_update(
-    folder: Path, markdown: str, title: str, day: dt.date, forms: tuple[UpdateFormat, ...] = (*UpdateFormat,)
+    folder: Path,
+    markdown: str,
+    title: str,
+    day: dt.date,
+    forms: tuple[UpdateFormat, ...] = (*UpdateFormat,),
+    pictures: Mapping[str, bytes] | None = None,
 ) -> list[Path]:
-    """Write an update to ``folder`` in each of ``forms``; return the files. Raises ``CannotWrite``."""
-    return [
-        write_document(
-            folder,
-            file_name(f"{title} update", day, _ENDINGS[form]),
-            update_in_format(markdown, title, form),
-        )
-        for form in forms
-    ]
+    """Write an update to ``folder`` in each of ``forms``; return the files. Raises ``CannotWrite``.
+
+    The stills it names are inside the HTML, and in a folder beside the Markdown.
+    """
+    if UpdateFormat.MARKDOWN in forms:
+        _write_pictures(folder, pictures or {})
+    files = []
+    for form in forms:
+        text = update_in_format(markdown, title, form, pictures)
+        files.append(write_document(folder, file_name(f"{title} update", day, _ENDINGS[form]), text))
+    return files
+
+
+def _write_pictures(folder: Path, pictures: Mapping[str, bytes]) -> None:
+    made: list[Path] = []
+    try:
+        for place, jpeg in pictures.items():
+            target = expanded(folder) / place
+            if not target.exists():
+                made.append(put_file(target.parent, target.name, jpeg))
+    except CannotWrite:
+        for path in made:
+            path.unlink(missing_ok=True)
+        raise
 
 
 def usual_folder(journal: Journal) -> Path:
@@ -124,7 +150,8 @@ def usual_folder(journal: Journal) -> Path:
 def write_sent(journal: Journal, sent: SentDocument, folder: Path) -> list[Path]:
     """Write a sent update to ``folder`` in every form; return the files. Raises ``CannotWrite``."""
     title = client_heading(get_job(journal, sent.job_id).name)
-    files = write_update(folder, sent.markdown, title, sent.sent_on)
+    pictures = pictures_for_client(journal, sent.job_id, sent.markdown)
+    files = write_update(folder, sent.markdown, title, sent.sent_on, pictures=pictures)
     remember(journal, _FOLDER_PLACE, str(folder))
     return files
 
