@@ -63,7 +63,7 @@ def run_tour(commands: list[str], folder: Path) -> list[tuple[int, str]]:
             capture_output=True,
             text=True,
         )
-        told.append((done.returncode, done.stdout + done.stderr))
+        told.append((done.returncode, (done.stdout + done.stderr).replace(str(home), "~")))
     return told
 
 
