@@ -78,7 +78,7 @@ def _runner(name: str) -> Callable[[argparse.Namespace], int]:
             put_object(answer.data)
             return DONE
         for line in answer.text():
-            _say_line(line)
+            say_line(line)
         return DONE
 
     return run
@@ -89,7 +89,7 @@ def _typed(args: argparse.Namespace, name: str) -> str:
     return "\n".join(value) if isinstance(value, list) else value or ""
 
 
-def _say_line(text: str) -> None:
+def say_line(text: str) -> None:
     """Print a line, wrapped where it is prose; a drawing's lines stand as they are."""
     from journal_tui.journal.formats import wrapped
 

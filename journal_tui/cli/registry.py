@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from journal_tui.cli import (
     finding,
+    job_measures,
     jobs,
     keeping,
     measures,
@@ -29,7 +30,7 @@ GROUPS: tuple[tuple[str, tuple[Command, ...]], ...] = (
     ("setting things right", records.COMMANDS),
     ("the punch list", punch.COMMANDS),
     ("the plan", (*planning.COMMANDS, *work_days.COMMANDS)),
-    ("measures", measures.COMMANDS),
+    ("measures", (*measures.COMMANDS, *job_measures.COMMANDS)),
     ("the client update", updates.COMMANDS),
     ("finding things", finding.COMMANDS),
     ("the journal", keeping.COMMANDS),

@@ -274,6 +274,12 @@ def take_off(values: Values) -> Answer:
     )
 
 
+def needs_of(values: Values) -> list[Need]:
+    """Return the needs of a take-off as it was typed, defaults filled in."""
+    typed = {ask.name: values.get(ask.name, "").strip() or ask.default for ask in TAKE_OFF.asks}
+    return list(_asked(typed))
+
+
 def _asked(values: Values) -> Iterable[Need]:
     found = room_in(values)
     plain = [f"wall {wall.number}" for wall in found.walls]

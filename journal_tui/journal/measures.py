@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import datetime as dt
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.text import one_line
 from journal_tui.journal import measure_checks, measure_layouts
-from journal_tui.journal.measure_forms import Answer, Form
+from journal_tui.journal.measure_forms import Answer, Form, choice
 from journal_tui.journal.paths import expanded
+from journal_tui.measures.materials import Material, Standing, as_lines, where
+from journal_tui.planning.dates import date_ahead
 
 #: Every form there is, in the order they are offered.
 FORMS: tuple[Form, ...] = (*measure_checks.FORMS, *measure_layouts.FORMS)
@@ -52,3 +55,23 @@ def save_drawing(answer: Answer, path: str) -> Path:
     except OSError as error:
         raise BadInput(f"cannot write {shown} ({error.strerror})", "Name another file or folder.") from None
     return where
+
+
+def material_lines(materials: Iterable[Material]) -> list[str]:
+    """Return a materials list as lines of text, a heading for each phase."""
+    return as_lines(materials)
+
+
+def where_it_is(material: Material) -> str:
+    """Return where a material is, in words."""
+    return where(material)
+
+
+def standing_named(text: str) -> Standing:
+    """Return the standing that ``text`` names, whole or by its beginning."""
+    return Standing(choice({"where it is": text}, "where it is", tuple(s.value for s in Standing)))
+
+
+def day_due(text: str, today: dt.date) -> dt.date:
+    """Return the day a delivery is due: a date, or a weekday to come. Raises ``BadInput``."""
+    return date_ahead(text, today)

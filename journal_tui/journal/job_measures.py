@@ -1,0 +1,226 @@
+"""The measures kept with a job, as they were typed, and the materials list that follows from them."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from journal_tui.domain.errors import BadInput, JournalError, NothingFound
+from journal_tui.domain.text import folded, one_line
+from journal_tui.journal.jobs import get_job
+from journal_tui.journal.measure_forms import Answer
+from journal_tui.journal.measure_layouts import needs_of
+from journal_tui.journal.measures import form_named, work_out
+from journal_tui.journal.opening import Journal
+from journal_tui.journal.typed import measured
+from journal_tui.measures.materials import Load, Material, Standing, load_for, materials_list
+from journal_tui.measures.quantities import Need
+from journal_tui.store import measure_queries
+from journal_tui.store.store import Row
+
+
+@dataclass(frozen=True, slots=True)
+class SavedMeasure:
+    """Measures of one thing: which form, what it is called, every field as typed, who measured and when."""
+
+    id: str
+    job_id: str
+    form: str
+    name: str
+    values: dict[str, str]
+    measured_by: str
+    measured_on: dt.date
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A measure worked out: its answer, or what is missing or wrong in it."""
+
+    measure: SavedMeasure
+    answer: Answer | None
+    error: JournalError | None = None
+
+    @property
+    def verdict(self) -> str:
+        """The verdict in words: of a check, of a count, or that it cannot be worked out yet."""
+        if self.error is not None:
+            return f"not yet: {self.error.title}"
+        verdict = self.answer.verdict if self.answer else None
+        return verdict.value if verdict else "counted"
+
+
+def _measure(row: Row) -> SavedMeasure:
+    return SavedMeasure(
+        row["id"],
+        row["job_id"],
+        row["form"],
+        row["name"],
+        json.loads(row["typed"]),
+        row["measured_by"],
+        dt.date.fromisoformat(row["measured_on"]),
+    )
+
+
+def measures_of(journal: Journal, job_id: str) -> list[SavedMeasure]:
+    """Return a job's measures by form and name."""
+    return [_measure(row) for row in measure_queries.measures(journal.store, job_id)]
+
+
+def get_measure(journal: Journal, measure_id: str) -> SavedMeasure:
+    """Return one measure. Raises ``NothingFound``."""
+    row = measure_queries.measure(journal.store, measure_id)
+    if row is None:
+        raise NothingFound("no such measure", "It may have been taken out by undo.")
+    return _measure(row)
+
+
+def find_measure(journal: Journal, job_id: str, words: str) -> SavedMeasure:
+    """Return the one measure that ``words`` names: its whole name, or words of its name or form.
+
+    Raises ``NothingFound`` when none fits and ``BadInput`` when several do.
+    """
+    all_of_them = measures_of(journal, job_id)
+    wanted = folded(words)
+    for found in (
+        [m for m in all_of_them if folded(m.name) == wanted],
+        [m for m in all_of_them if wanted and all(w in folded(f"{m.name} {m.form}") for w in wanted.split())],
+    ):
+        if len(found) == 1:
+            return found[0]
+        if found:
+            names = "; ".join(f"{one_line(m.name)} ({m.form})" for m in found[:5])
+            raise BadInput(f'"{one_line(words)}" fits {len(found)} measures', f"Say more: {names}.")
+    names = "; ".join(one_line(m.name) for m in all_of_them[:8])
+    raise NothingFound(
+        f'no measure is called "{one_line(words)}"', f"There are: {names}." if names else "None is kept yet."
+    )
+
+
+def keep_measure(
+    journal: Journal,
+    job_id: str,
+    form: str,
+    name: str,
+    values: Mapping[str, str],
+    *,
+    by: str = "",
+    day: dt.date | None = None,
+    measure_id: str | None = None,
+) -> SavedMeasure:
+    """Save measures as typed, in place of ``measure_id`` or of those of the same form and name; return them.
+
+    What is not finished is kept too. Raises ``BadInput`` for a form or field that is not there.
+    """
+    get_job(journal, job_id)
+    asks = {ask.name for ask in form_named(form).asks}
+    if strange := sorted(set(values) - asks):
+        raise BadInput(f"{form} has no {one_line(strange[0])}", f"It has: {', '.join(sorted(asks))}.")
+    title = " ".join(measured(name, "the name").split()) or form
+    typed = {key: measured(text, key).strip() for key, text in values.items() if text.strip()}
+    fields = {
+        "form": form,
+        "name": title,
+        "typed": json.dumps(typed, ensure_ascii=False),
+        "measured_by": measured(by, "who measured").strip(),
+        "measured_on": (day or journal.today()).isoformat(),
+    }
+    same = [m for m in measures_of(journal, job_id) if (m.form, folded(m.name)) == (form, folded(title))]
+    if measure_id is not None and any(m.id != measure_id for m in same):
+        raise BadInput(f'there is already a {form} called "{title}"', "Give this one another name.")
+    kept = measure_id or (same[0].id if same else None)
+    with journal.store.write(f"measure {title}", job_id) as w:
+        if kept is None:
+            kept = w.insert("measures", {"job_id": job_id, **fields})
+        else:
+            w.change("measures", kept, **fields)
+    return get_measure(journal, kept)
+
+
+def drop_measure(journal: Journal, measure_id: str) -> SavedMeasure:
+    """Take a measure out of its job; undo brings it back. Returns what it was."""
+    measure = get_measure(journal, measure_id)
+    with journal.store.write(f"take out the measure {measure.name}", measure.job_id) as w:
+        w.remove("measures", measure.id)
+    return measure
+
+
+def worked(measure: SavedMeasure) -> Worked:
+    """Work a measure out; what is missing or wrong is told, not raised."""
+    try:
+        return Worked(measure, work_out(measure.form, measure.values))
+    except JournalError as error:
+        return Worked(measure, None, error)
+
+
+# Materials -------------------------------------------------------------------------------------------
+
+
+def materials_of(journal: Journal, job_id: str) -> tuple[Material, ...]:
+    """Return what a job's take-offs come to, each product of a phase once, and where each is.
+
+    A take-off that cannot be worked out yet adds nothing.
+    """
+    needs: list[Need] = []
+    for measure in measures_of(journal, job_id):
+        if measure.form == "take-off" and worked(measure).error is None:
+            needs += needs_of(measure.values)
+    said = {
+        (row["phase"], row["name"]): row for row in measure_queries.material_standings(journal.store, job_id)
+    }
+    return tuple(_placed(material, said) for material in materials_list(needs))
+
+
+def _placed(material: Material, said: Mapping[tuple[str, str], Row]) -> Material:
+    row = said.get((material.need.phase, material.need.name))
+    if row is None:
+        return material
+    due = dt.date.fromisoformat(row["due"]) if row["due"] else None
+    return replace(material, standing=Standing(row["standing"]), due=due)
+
+
+def find_material(journal: Journal, job_id: str, words: str) -> Material:
+    """Return the one material that ``words`` names, whole or in part, phase included."""
+    wanted = folded(words)
+    listed = materials_of(journal, job_id)
+    for found in (
+        [m for m in listed if folded(m.need.name) == wanted],
+        [
+            m
+            for m in listed
+            if wanted and all(w in folded(f"{m.need.name} {m.need.phase}") for w in wanted.split())
+        ],
+    ):
+        if len(found) == 1:
+            return found[0]
+        if found:
+            names = "; ".join(f"{one_line(m.need.name)} ({m.need.phase})" for m in found[:5])
+            raise BadInput(f'"{one_line(words)}" fits {len(found)} materials', f"Say more: {names}.")
+    raise NothingFound(f'no material is called "{one_line(words)}"', "A kept take-off lists them.")
+
+
+def set_material(
+    journal: Journal, job_id: str, material: Material, standing: Standing, due: dt.date | None = None
+) -> Material:
+    """Say where a material is: to buy, ordered and due on a day, or on site. Returns it so.
+
+    Raises ``BadInput`` when ordered material has no day or other material has one.
+    """
+    need, now = material.need, replace(material, standing=standing, due=due)
+    fields = {"standing": standing.value, "due": due.isoformat() if due else None}
+    rows = measure_queries.material_standings(journal.store, job_id)
+    known = next((r["id"] for r in rows if (r["phase"], r["name"]) == (need.phase, need.name)), None)
+    with journal.store.write(f"{need.name}: {standing.value}", job_id) as w:
+        if known is None:
+            w.insert(
+                "material_standings", {"job_id": job_id, "name": need.name, "phase": need.phase, **fields}
+            )
+        else:
+            w.change("material_standings", known, **fields)
+    return now
+
+
+def load_on(journal: Journal, job_id: str, phases: tuple[str, ...], day: dt.date) -> Load:
+    """Return what a visit on ``day`` for work of ``phases`` brings, finds there, and is held by."""
+    return load_for(materials_of(journal, job_id), phases, day)
