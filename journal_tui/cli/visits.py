@@ -213,7 +213,10 @@ def _insists(known: AlreadyLogged) -> bool:
     if not on_terminal():
         raise BadInput(known.title, f"{known.body} Then say --again.") from known
     say_wrapped(f"{known.title}. {known.body}")
-    return input("Log it again? [y/N] ").strip().lower() in ("y", "yes")
+    try:
+        return input("Log it again? [y/N] ").strip().lower() in ("y", "yes")
+    except EOFError:  # Ctrl-D
+        return False
 
 
 def _note(args: argparse.Namespace) -> int:
@@ -246,6 +249,8 @@ def typed_in() -> str:
     """Return all of standard input as text."""
     if sys.stdin is None:
         raise BadInput("standard input is closed", "Give the text itself instead of -.")
+    if sys.stdin.isatty():
+        note("type, one thing a line; Ctrl-D on a line of its own ends it")
     return sys.stdin.read()
 
 

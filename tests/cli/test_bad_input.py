@@ -171,7 +171,6 @@ def test_a_line_of_ten_megabytes_is_refused_as_a_note_and_read_as_a_file(
         assert f"is too long (10,000,000 characters): One typed text may have {MOST_TYPED:,}." in ran.err
     for argv in (
         ["punch", line],
-        ["done", elm, line],
         ["search", line],
         ["note", elm, "x", "--day", line],
         [line],

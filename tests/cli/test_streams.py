@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -11,8 +12,12 @@ from pathlib import Path
 
 import pytest
 
-from tests.cli.conftest import Cli
+from journal_tui.journal.jobs import add_job
+from journal_tui.journal.opening import backup, open_journal
+from journal_tui.journal.punch import add
+from journal_tui.journal.visits import note
 
+WHOLE = "Zoë’s 3⁄4 in. 床 🛁 is cracked"
 PROGRAM = [sys.executable, "-m", "journal_tui"]
 
 
@@ -31,14 +36,24 @@ def shell(
     )
 
 
-@pytest.fixture
-def filled(cli: Cli, elm: str, path: Path) -> Path:
+@pytest.fixture(scope="module")
+def once(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A journal with text no ASCII terminal can show, and more of it than a pipe holds."""
-    for command in ("note", "add"):
-        assert cli(command, elm, "Zoë’s 3⁄4 in. 床 🛁 is cracked").code == 0
-    lines = "\n".join(f"the joist {n} is cracked " + "and split " * 1900 for n in range(5))
-    assert cli("note", elm, "-", stdin=lines).code == 0
-    return path
+    path = tmp_path_factory.mktemp("once") / "journal.db"
+    journal = open_journal(path)
+    job = add_job(journal, "Powder room, 9 Elm Court")
+    for text in (WHOLE, *(f"the joist {n} is cracked " + "and split " * 1900 for n in range(4))):
+        note(journal, job.id, text)
+    add(journal, job.id, WHOLE)
+    backup(journal, path.with_name("whole.db"))
+    journal.close()
+    return path.with_name("whole.db")
+
+
+@pytest.fixture
+def filled(once: Path, tmp_path: Path) -> Path:
+    """A copy of it of the test's own."""
+    return Path(shutil.copy(once, tmp_path / "journal.db"))
 
 
 def test_a_reader_that_leaves_early_is_no_traceback(filled: Path) -> None:
@@ -93,9 +108,8 @@ def test_output_that_cannot_spell_shows_question_marks_and_keeps_data_whole(
     env = {"PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"}
     text = shell("$RUN timeline elm", filled, env=env)
     assert text.returncode == 0 and b"Zo" in text.stdout and b"?" in text.stdout
-    whole = "Zoë’s 3⁄4 in. 床 🛁 is cracked"
     data = json.loads(shell("$RUN punch elm --format json", filled, env=env).stdout.decode(encoding))
-    assert whole in [item["text"] for item in data["items"]]
+    assert WHOLE in [item["text"] for item in data["items"]]
     page = shell("$RUN update elm --format html", filled, env=env).stdout
     assert b"Zo&#235;&#8217;s 3&#8260;4 in. &#24202; &#128705; is cracked" in page
     wrong = shell("$RUN punch 床", filled, env=env)

@@ -103,7 +103,9 @@ def test_the_same_recording_twice_is_refused_until_told(cli: Cli, logged: str, t
     assert len(cli("timeline", logged, "--json").data) == 2
 
 
-@pytest.mark.parametrize(("answer", "visits", "code"), [(b"y\n", 2, 0), (b"\n", 1, 1), (b"no\n", 1, 1)])
+@pytest.mark.parametrize(
+    ("answer", "visits", "code"), [(b"y\n", 2, 0), (b"\n", 1, 1), (b"no\n", 1, 1), (b"\x04", 1, 1)]
+)
 def test_on_a_terminal_it_is_asked(
     cli: Cli, logged: str, path: Path, tmp_path: Path, answer: bytes, visits: int, code: int
 ) -> None:
