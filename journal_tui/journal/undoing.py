@@ -28,15 +28,25 @@ def history(journal: Journal, job_id: str, limit: int = 50) -> list[Deed]:
     ]
 
 
-def undo(journal: Journal, job_id: str) -> str:
+#: How the changes begin that a job's lists stand on.
+_GROUND = ("log the visit", "begin the job")
+
+
+def undo(journal: Journal, job_id: str, *, keep_ground: bool = False) -> str:
     """Undo the newest change to a job that still stands; return what it was, in words.
 
-    Raises ``NothingFound`` when there is none and ``BadInput`` when later changes stand on it.
+    With ``keep_ground`` the logging of a visit and the beginning of the job are left alone: a key
+    pressed once too often in a list must not take away what the list is of. Raises ``NothingFound``
+    when there is none and ``BadInput`` when later changes stand on it.
     """
     found = last_action(journal.store.conn, job_id)
     if found is None:
         raise NothingFound("nothing to undo", "No change to this job is left to take back.")
     action_id, label = found
+    if keep_ground and label.startswith(_GROUND):
+        raise NothingFound(
+            "nothing more to undo here", f"The change before is: {label}. Undo that from the timeline."
+        )
     with journal.store.write(f"undo: {label}", job_id, undoes=action_id) as w:
         try:
             put_back(w.conn, action_id)

@@ -14,7 +14,6 @@ from journal_tui.domain.errors import JournalError
 from journal_tui.journal.opening import Journal
 from journal_tui.screens.autosave import Autosave
 from journal_tui.screens.theme import DAYLIGHT, LAMPLIGHT, THEMES
-from journal_tui.screens.typing_line import TypingLine
 
 if TYPE_CHECKING:
     from textual.command import Provider
@@ -96,11 +95,11 @@ class JournalApp(App[None]):
 
     async def action_quit(self) -> None:
         """Leave; with text half typed, say that it is kept and leave at the second time."""
-        unfinished = [w for w in self.screen.query(TypingLine) if w.unfinished]
+        unfinished = [w for w in self.screen.query("*") if getattr(w, "unfinished", False)]
         say = getattr(self.screen, "say", None)
         if unfinished and say is not None and not self._leaving:
             self._leaving = True
-            say("The line you are typing is kept for next time. ctrl+q again leaves.")
+            say("What you are typing is kept for next time. ctrl+q again leaves.")
             return
         self.autosave.close()
         self.exit()

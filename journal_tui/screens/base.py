@@ -40,6 +40,8 @@ class JournalScreen(Screen[object]):
     OWN_COMMANDS: ClassVar[tuple[type[Command], ...]] = ()
     #: What F1 says of the screen as a whole.
     HELP = ""
+    #: True on screens whose undo leaves the job and the visit they are about alone.
+    UNDO_KEEPS_GROUND = False
     AUTO_FOCUS = "LineList, TypingLine"
     DEFAULT_CSS = "JournalScreen { layout: vertical; background: $paper; color: $ink; }"
 
@@ -186,7 +188,7 @@ class JournalScreen(Screen[object]):
             self.say("There is nothing to undo here.")
             return
         with self.trying():
-            label = undo(self.journal, self.job_id)
+            label = undo(self.journal, self.job_id, keep_ground=self.UNDO_KEEPS_GROUND)
             self.reload()
             self.say(f"Undone: {label}.")
 

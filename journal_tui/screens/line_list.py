@@ -185,7 +185,9 @@ class LineList(ScrollView, can_focus=True):
             self.post_message(self.Opened(self, self.selected))
 
     def on_click(self, event: events.Click) -> None:
-        at = event.y + round(self.scroll_offset.y)
+        # Counted from inside the border, which a screen may draw above its list.
+        offset = event.get_content_offset(self)
+        at = offset.y + round(self.scroll_offset.y) if offset is not None else -1
         if 0 <= at < len(self._rows) and self._rows[at].selectable:
             again = at == self._at
             self._go(at)

@@ -66,6 +66,7 @@ class PunchScreen(ListingScreen):
     """
 
     OWN_COMMANDS = PUNCH_COMMANDS
+    UNDO_KEEPS_GROUND = True
     HELP = (
         "The punch list: open work and open answers, phase by phase in the order the work goes. What waits "
         "on the client, the inspector or a supplier stands apart at the end, with since when. Left and "
@@ -231,6 +232,16 @@ class PunchScreen(ListingScreen):
     def on_course_walked(self) -> None:
         with self.trying():
             self._lay_out(get_job(self.journal, self.job_id or ""))
+
+    def action_next_visit(self) -> None:
+        from journal_tui.screens.next_visit import NextVisitScreen
+
+        self.app.push_screen(NextVisitScreen(self.job_id or ""))
+
+    def action_schedule_plan(self) -> None:
+        from journal_tui.screens.schedule import ScheduleScreen
+
+        self.app.push_screen(ScheduleScreen(self.job_id or ""))
 
     def action_client_update(self) -> None:
         from journal_tui.screens.update import UpdateScreen

@@ -40,6 +40,7 @@ class ReviewScreen(JournalScreen):
     """The drafts of one visit; ``draft_id`` names the one to begin at instead of the first waiting."""
 
     OWN_COMMANDS = REVIEW_COMMANDS
+    UNDO_KEEPS_GROUND = True
     HELP = (
         "Review of drafts. At the left what was said: a heavy rule marks the words the draft rests on. At "
         "the right the draft; the letter in front of each thing changes it. Enter keeps, x drops, and both "

@@ -185,7 +185,7 @@ def summary_lines(found: ReviewSummary, width: int) -> list[Content]:
         return [pieces((line, "$ink")) for line in wrapped(_NOTHING_DRAFTED, width)]
     lines = [pieces((f"All {total} drafts read." if total != 1 else "The one draft is read.", "$ink bold"))]
     states = [("kept", found.kept), ("dropped", found.dropped), ("joined to another", found.joined)]
-    lines += [Content(""), pieces((",  ".join(f"{n} {word}" for word, n in states if n), "$ink"))]
+    lines += [Content(""), pieces((", ".join(f"{n} {word}" for word, n in states if n), "$ink"))]
     owed = sum(n for _party, n in found.open_by_party)
     if owed:
         whose = ", ".join(f"{n} for the {party.value}" for party, n in found.open_by_party)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, cast
 
@@ -15,10 +16,17 @@ from textual.widget import Widget
 from journal_tui.domain.draft import Draft
 from journal_tui.journal.review import DraftState, ReviewSummary, SaidLine
 from journal_tui.screens import review_draw as draw
+from journal_tui.screens.commands import Command
 from journal_tui.screens.lines import pieces
+from journal_tui.screens.review_commands import REVIEW_COMMANDS
 
 if TYPE_CHECKING:
     from journal_tui.screens.words_editor import WordsEditor
+
+
+#: A key in front of what it changes, as the card draws it.
+_KEYED = re.compile(r"(?:^|(?<=   ))([ekpaowt]) ")
+_BY_KEY: dict[str, type[Command]] = {c.key: c for c in REVIEW_COMMANDS}
 
 
 def stacked(lines: Sequence[Content]) -> Content:
@@ -94,7 +102,7 @@ class SaidPane(Widget):
 
 
 class DraftText(Widget):
-    """What the draft says, and everything about it that a key can change."""
+    """What the draft says, and everything about it that a key, or a click on it, can change."""
 
     DEFAULT_CSS = "DraftText { height: 1fr; }"
 
@@ -104,6 +112,7 @@ class DraftText(Widget):
         self._reason = ""
         self._unfinished = ""
         self._editing = False
+        self._drawn: list[Content] = []
 
     def show(self, draft: Draft, reason: str, unfinished: str) -> None:
         """Show a draft, why it is not for the client, and words of it left half edited."""
@@ -115,23 +124,35 @@ class DraftText(Widget):
         self._editing = on
         self.refresh()
 
+    async def on_click(self, event: events.Click) -> None:
+        offset = event.get_content_offset(self)
+        if offset is None or offset.y >= len(self._drawn):
+            return
+        keys = [m for m in _KEYED.finditer(self._drawn[offset.y].plain) if m.start() <= offset.x]
+        if keys:
+            await self.screen.run_action(_BY_KEY[keys[-1].group(1)].action())
+
     def render(self) -> Content:
+        self._drawn = self._lines()
+        return stacked(self._drawn)
+
+    def _lines(self) -> list[Content]:
         if self._draft is None:
-            return Content("")
+            return []
         width, height = self.size.width, self.size.height
         fields = draw.card_fields(self._draft, self._reason, width)
         notes = draw.card_notes(self._draft, width)
         if self._unfinished and not self._editing:
             notes = [*draw.unfinished_lines(self._unfinished, width), *notes]
         if self._editing:
-            return stacked([*fields, Content(""), *notes][:height])
+            return [*fields, Content(""), *notes][:height]
         words = draw.behind_key("e", self._draft.text, width, "$ink bold")
         room = max(1, height - len(fields) - 1)
         if len(words) > room:
             words = [*words[: room - 1], pieces(("  … e shows it all", "$soft"))] if room > 1 else words[:1]
         gap = [Content("")] if height > len(words) + len(fields) else []
         spare = [Content("")] if height > len(words) + len(fields) + len(notes) + 1 else []
-        return stacked([*words, *gap, *fields, *spare, *notes][:height])
+        return [*words, *gap, *fields, *spare, *notes][:height]
 
 
 class DraftCard(Vertical):

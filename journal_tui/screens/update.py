@@ -13,7 +13,7 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import TextArea
 
-from journal_tui.domain.document import Block, SentDocument
+from journal_tui.domain.document import Block, Length, SentDocument
 from journal_tui.journal import updates
 from journal_tui.journal.formats import send_to_folder, usual_folder
 from journal_tui.journal.jobs import get_job
@@ -92,6 +92,7 @@ class UpdateScreen(JournalScreen):
     """What the client would be told now."""
 
     OWN_COMMANDS = UPDATE_COMMANDS
+    UNDO_KEEPS_GROUND = True
     HELP = (
         "The client update: everything the client may read that is new since the last one, in plain words, "
         "as it will be sent. Private things and door codes are never in it. Edit it as you like; what you "
@@ -107,6 +108,7 @@ class UpdateScreen(JournalScreen):
         super().__init__(job_id)
         self._shown: _Shown | None = None
         self._source = False
+        self._length = Length.STANDARD
         #: What the edit in hand began from: what the journal said, and the text as it stood.
         self._base, self._begun = "", ""
         self._folder: Path | None = None
@@ -122,11 +124,11 @@ class UpdateScreen(JournalScreen):
     def reload(self) -> None:
         """Make the update anew, in a thread; it is shown when it is ready."""
         job = get_job(self.journal, self.job_id or "")
-        self.title_is(job.name, "client update")
-        job_id = job.id
+        self.title_is(job.name, f"client update, {self._length.value}")
+        job_id, length = job.id, self._length
 
         def make(journal: Journal, _progress: Progress) -> _Shown:
-            draft = updates.client_update(journal, job_id)
+            draft = updates.client_update(journal, job_id, length=length)
             return _Shown(draft, updates.reading(draft.markdown), updates.page(draft.markdown))
 
         self.work("update", make)
@@ -155,6 +157,13 @@ class UpdateScreen(JournalScreen):
         self._source = not self._source
         self.show_update()
 
+    def action_change_length(self) -> None:
+        order = list(Length)
+        self._length = order[(order.index(self._length) + 1) % len(order)]
+        self._set_aside = None
+        with self.trying():
+            self.reload()
+
     # Editing ------------------------------------------------------------------------------------------
 
     def action_edit_update(self) -> None:
@@ -173,7 +182,7 @@ class UpdateScreen(JournalScreen):
             return
         text = event.text_area.text
         kept = updates.typing_text(self._base, text) if text != self._begun else ""
-        self.japp.autosave.keep(updates.typing_place(self.job_id or ""), kept)
+        self.japp.autosave.keep(updates.typing_place(self.job_id or "", self._length), kept)
 
     def on_update_editor_ended(self) -> None:
         text = self.query_one(UpdateEditor).text
@@ -181,7 +190,7 @@ class UpdateScreen(JournalScreen):
             if text != self._begun:
                 # What is still on its way to the disk must not come after what is saved here.
                 self.japp.autosave.flush()
-                updates.save_edit(self.journal, self.job_id or "", self._base, text)
+                updates.save_edit(self.journal, self.job_id or "", self._base, text, self._length)
             self.remove_class("-editing")
             self.query_one(Page).focus()
             self.reload()
@@ -195,7 +204,7 @@ class UpdateScreen(JournalScreen):
             return
         with self.trying():
             self._set_aside = (self._shown.draft.made, self._shown.draft.markdown)
-            updates.discard_edit(self.journal, self.job_id or "")
+            updates.discard_edit(self.journal, self.job_id or "", self._length)
             self.reload()
             self.say("Your edit is set aside. z brings it back.")
 
@@ -204,7 +213,7 @@ class UpdateScreen(JournalScreen):
             super().action_undo()
             return
         with self.trying():
-            updates.save_edit(self.journal, self.job_id or "", *self._set_aside)
+            updates.save_edit(self.journal, self.job_id or "", *self._set_aside, self._length)
             self._set_aside = None
             self.reload()
             self.say("Your edit is back.")

@@ -372,3 +372,29 @@ async def test_the_punch_list_holds_what_was_kept_open(journal: Journal, walked:
     assert f"They leave {count} open: " in said
     assert "2 for the client" in said
     assert "1 for the inspector" in said
+
+
+async def test_undo_stops_at_the_visit_the_drafts_are_of(journal: Journal, walked: tuple[Job, Visit]) -> None:
+    job, visit = walked
+    async with shown(journal, ReviewScreen(job.id, visit.id)) as (pilot, screen):
+        await pilot.press("enter", "z", "z", "z")
+        assert "nothing more to undo here" in text_of(pilot)
+        assert "log the visit" in text_of(pilot)
+        assert screen.here is not None
+    assert len(_drafts(journal, visit)) == 30
+
+
+async def test_a_click_does_what_the_key_in_front_does(journal: Journal, walked: tuple[Job, Visit]) -> None:
+    job, visit = walked
+    async with shown(journal, ReviewScreen(job.id, visit.id)) as (pilot, screen):
+        lines = seen_on(pilot).split("\n")
+        y = next(at for at, line in enumerate(lines) if "k saw" in line)
+        await pilot.click(offset=(lines[y].index("k saw") + 3, y))
+        assert _drafts(journal, visit)[0].draft.kind is Kind.DECISION
+        await pilot.click(offset=(lines[y].index("p demo") + 3, y))
+        assert "phase?" in text_of(pilot)
+        await pilot.press("t")
+        assert _drafts(journal, visit)[0].draft.phase == "tile"
+        y = next(at for at, line in enumerate(lines) if line.startswith("   3 waiting"))
+        await pilot.click(offset=(20, y))
+        assert screen.here == _drafts(journal, visit)[2]
