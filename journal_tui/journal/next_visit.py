@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
+import json
 from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
 
 from journal_tui.domain.crew_sheet import CrewLine, CrewSheet
 from journal_tui.domain.document import DocumentKind, SentDocument
@@ -16,11 +18,13 @@ from journal_tui.domain.text import storable
 from journal_tui.domain.times import short_day
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.plan import PlanInputs, plan_inputs
+from journal_tui.journal.typed import recall, remember
 from journal_tui.planning.calendar import from_minutes
 from journal_tui.planning.visit import VisitItem, VisitList, Wish, needs_of, plan_visit
 from journal_tui.store import queries
 
 _KIND = DocumentKind.CREW_SHEET
+_PLACE = "next-visit/{}"
 
 
 def next_visit(
@@ -140,3 +144,49 @@ def freeze(journal: Journal, visit: VisitList, inputs: PlanInputs) -> SentDocume
 def frozen_sheets(journal: Journal, job_id: str) -> list[SentDocument]:
     """Return the crew sheets frozen for a job, newest first."""
     return queries.documents(journal.store, job_id, _KIND)
+
+
+# The visit being put together ------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class VisitPlan:
+    """A visit being put together: kept as it is changed, until it is frozen."""
+
+    day: dt.date
+    hours: float | None = None
+    people: int | None = None
+    wish: Wish = field(default_factory=Wish)
+
+
+def visit_plan(journal: Journal, job: Job) -> VisitPlan:
+    """Return the visit being put together for a job, else one on the next working day."""
+    kept = recall(journal, _PLACE.format(job.id))
+    if kept:
+        day, hours, people, without, first = json.loads(kept)
+        plan = VisitPlan(dt.date.fromisoformat(day), hours, people, Wish(frozenset(without), tuple(first)))
+        if plan.day >= journal.today():
+            return plan
+    return VisitPlan(next_day(journal, job))
+
+
+def keep_visit_plan(journal: Journal, job: Job, plan: VisitPlan | None) -> None:
+    """Keep the visit being put together; None forgets it."""
+    text = ""
+    if plan is not None:
+        wish = [sorted(plan.wish.leave_out), list(plan.wish.first)]
+        text = json.dumps([plan.day.isoformat(), plan.hours, plan.people, *wish])
+    remember(journal, _PLACE.format(job.id), text)
+
+
+def left_out(plan: VisitPlan, item_id: str) -> VisitPlan:
+    """Return the visit without an item, or with it again when it was left out."""
+    wish = plan.wish
+    out = wish.leave_out - {item_id} if item_id in wish.leave_out else wish.leave_out | {item_id}
+    return replace(plan, wish=Wish(out, tuple(i for i in wish.first if i != item_id)))
+
+
+def taken_first(plan: VisitPlan, item_id: str) -> VisitPlan:
+    """Return the visit with an item at its front."""
+    rest = tuple(i for i in plan.wish.first if i != item_id)
+    return replace(plan, wish=Wish(plan.wish.leave_out - {item_id}, (item_id, *rest)))

@@ -302,3 +302,53 @@ def item_lines(item: PlanItem, width: int = 80) -> list[str]:
         materials = ", ".join(map(one_line, item.materials))
         lines += _labelled("load", f"{materials} ({by('materials')})", width)
     return lines
+
+
+# For screens ----------------------------------------------------------------------------------
+
+
+def short_end(view: PlanView) -> str:
+    """Return how much is open and when it ends, in few words."""
+    return f"{len(view.plan.rows)} open, ends {short_day(view.plan.end_day)}"
+
+
+def short_head(visit: VisitList) -> str:
+    """Return when a visit is, how many come and how much of the time is used, in few words."""
+    people = "1 person" if visit.people == 1 else f"{visit.people} people"
+    return f"{short_day(visit.day)}, {people}, {visit.used:g} of {visit.offered:g} h"
+
+
+def visit_item_words(v: VisitItem, inputs: PlanInputs) -> str:
+    """Return all about an item on the visit, on one line."""
+    start, finish = (from_minutes(m, inputs.days.calendar.tz) for m in (v.start, v.finish))
+    said = [one_line(v.item.text), f"{start.hour}:{start.minute:02d} to {finish.hour}:{finish.minute:02d}"]
+    said.append(f"{v.item.people} at once")
+    if v.left_hours:
+        said.append(f"begun, {v.left_hours:g} h stay for another day")
+    said.append("hours stated" if "crew_hours" in v.item.stated else "hours by common practice")
+    if v.item.wait.hours:
+        said.append(f"then {v.item.wait.hours:g} h by the clock ({v.item.wait.source})")
+    return " · ".join(said)
+
+
+def not_yet_words(n: NotYet) -> str:
+    """Return why an item is not on the visit, whose move it is and since when, on one line."""
+    return f"{one_line(n.item.text)}: {n.why} · {_whose(n)}{_since(n)}"
+
+
+def bring_lines(visit: VisitList, inputs: PlanInputs) -> tuple[str, ...]:
+    """Return what to ask, load, bring, heed and photograph, a line each kind, and what is assumed."""
+    lines = []
+    for label, things in (
+        ("ask the client", tuple(one_line(i.text) for i in visit.questions)),
+        ("load", visit.needs.load),
+        ("tools", visit.needs.tools),
+        ("care", visit.needs.cautions),
+        ("photograph", visit.needs.photos),
+    ):
+        if things:
+            joined = " ".join(things) if label == "care" else "; ".join(things)
+            lines.append(f"{label}: {joined}")
+    if inputs.unsettled:
+        lines.append(f"seen, not settled, and not in the plan: {_named(inputs.unsettled)}")
+    return (*lines, *inputs.days.notices, *visit.notices)

@@ -162,7 +162,7 @@ class PlanItem:
         """Where the unstated numbers come from, in words."""
         if self.task:
             return f"as for “{self.task}” (common practice, editable)"
-        return "no common task fits these words; a guess, editable"
+        return "as it stands: no common task fits its words, so its figures are a guess, editable"
 
 
 @dataclass(frozen=True, slots=True)

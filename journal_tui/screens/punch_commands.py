@@ -92,6 +92,22 @@ class ClientUpdate(Command):
     key = "u"
 
 
+class NextVisit(Command):
+    """Put the next visit together: what is ready and fits, what to load, what the rest waits for."""
+
+    id = "punch.visit"
+    name = "Next visit"
+    key = "v"
+
+
+class SchedulePlan(Command):
+    """Draw when all that is open can be done, why nothing is sooner, and when the job ends."""
+
+    id = "punch.schedule"
+    name = "Schedule"
+    key = "s"
+
+
 class Undo(commands.Undo):
     """Take back the newest change to this job, as often as you like."""
 
@@ -111,4 +127,6 @@ PUNCH_COMMANDS: tuple[type[Command], ...] = (
     NextPhase,
     PreviousPhase,
     ClientUpdate,
+    NextVisit,
+    SchedulePlan,
 )

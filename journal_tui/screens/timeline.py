@@ -215,6 +215,16 @@ class TimelineScreen(JournalScreen):
 
         self.app.push_screen(PunchScreen(self.job_id or ""))
 
+    def action_schedule_plan(self) -> None:
+        from journal_tui.screens.schedule import ScheduleScreen
+
+        self.app.push_screen(ScheduleScreen(self.job_id or ""))
+
+    def action_next_visit(self) -> None:
+        from journal_tui.screens.next_visit import NextVisitScreen
+
+        self.app.push_screen(NextVisitScreen(self.job_id or ""))
+
     def action_client_update(self) -> None:
         from journal_tui.screens.update import UpdateScreen
 

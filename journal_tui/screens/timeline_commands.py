@@ -40,6 +40,22 @@ class PunchList(Command):
     foot = "punch list"
 
 
+class SchedulePlan(Command):
+    """Draw when all that is open can be done, why nothing is sooner, and when the job ends."""
+
+    id = "timeline.schedule"
+    name = "Schedule"
+    key = "w"
+
+
+class NextVisit(Command):
+    """Put the next visit together: what is ready and fits, what to load, what the rest waits for."""
+
+    id = "timeline.visit"
+    name = "Next visit"
+    key = "v"
+
+
 class ReviewDrafts(Command):
     """Review the drafts made from a recording: keep, drop or change each, beside the words said."""
 
@@ -107,6 +123,8 @@ TIMELINE: tuple[type[Command], ...] = (
     ClientUpdate,
     SearchJob,
     OpenLine,
+    SchedulePlan,
+    NextVisit,
     NextPhase,
     PhaseBefore,
     EditJob,
