@@ -10,6 +10,7 @@ import json
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import accumulate
 from pathlib import Path
 
 import journal_tui.walkthrough.drafting as drafting
@@ -17,6 +18,7 @@ from journal_tui.walkthrough.drafting.boundaries import CUT, RUNS_ON, gap_featur
 from journal_tui.walkthrough.drafting.features import features_of
 from journal_tui.walkthrough.drafting.kinds import LABELS, best_labels
 from journal_tui.walkthrough.drafting.linear import WEIGHTS_FILE, Linear
+from journal_tui.walkthrough.drafting.repair import repaired
 from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
 from journal_tui.walkthrough.drafting.words import words_of
 from tests.drafting.labelled import MachineCopy, is_machine, labels_of, machine_copy, walks_in
@@ -46,17 +48,19 @@ def boundary_model(copies: Sequence[MachineCopy]) -> Linear:
     """Return the model of where unpunctuated talk is cut, from machine copies of punctuated talk."""
     examples: list[tuple[list[str], str]] = []
     for copy in copies:
+        words = repaired(copy.words)
+        ends = accumulate(len(word.said.split()) for word in words)
         since = 1
-        for at in range(len(copy.words) - 1):
-            cut = copy.cut_after[at]
-            examples.append((gap_features(copy.words, at, since), CUT if cut else RUNS_ON))
+        for at, end in zip(range(len(words) - 1), ends, strict=False):
+            cut = copy.cut_after[end - 1]
+            examples.append((gap_features(words, at, since), CUT if cut else RUNS_ON))
             since = 1 if cut else since + 1
     return train_labels(examples, (RUNS_ON, CUT), BOUNDARY)
 
 
 def heard(walk: Walk, model: Linear) -> Heard:
     """Return ``walk`` cut into utterances by ``model`` and labelled."""
-    utterances = utterances_of(words_of(walk.captions), model)
+    utterances = utterances_of(repaired(words_of(walk.captions)), model)
     return Heard(walk, tuple(utterances), tuple(labels_of(utterances, walk.gold)))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from journal_tui.domain.draft import Draft, JobWords
+from journal_tui.domain.draft import Draft, JobWords, Repair
 from journal_tui.domain.kinds import Kind
 from journal_tui.domain.reading import first_audience
 from journal_tui.domain.recording import Captions, Cue
@@ -14,6 +14,7 @@ from journal_tui.walkthrough.drafting.kinds import Span, likeliest_kind, spans_o
 from journal_tui.walkthrough.drafting.measures import measures_in
 from journal_tui.walkthrough.drafting.notices import looks_english
 from journal_tui.walkthrough.drafting.place import area_named, place_of
+from journal_tui.walkthrough.drafting.repair import repaired
 from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
 from journal_tui.walkthrough.drafting.who import party_of
 from journal_tui.walkthrough.drafting.wording import text_of
@@ -25,7 +26,7 @@ def draft_entries(captions: Captions, words: JobWords = JobWords()) -> tuple[Dra
 
     Untimed text gives drafts at 0.0 in the order said. The same captions always give the same drafts.
     """
-    said = words_of(captions)
+    said = repaired(words_of(captions))
     if not looks_english(said):
         return ()
     utterances = utterances_of(said)
@@ -72,12 +73,14 @@ def _draft(
         phase=place.phase,
         area=place.area,
         text=shown,
-        open=span.kind is Kind.NEXT_STEP or (span.kind is Kind.OBSERVATION and any("fault" in sign for sign in span.signs)),
+        open=span.kind is Kind.NEXT_STEP
+        or (span.kind is Kind.OBSERVATION and any("fault" in sign for sign in span.signs)),
         who=party_of(keys, span.kind),
         hazards=hazards_in(keys),
         why=_why(span, place.phase_words, place.learned),
         heard=heard or (text or ""),
         measures=measures_in(shown),
+        repairs=tuple(dict.fromkeys(Repair(w.heard, w.text) for w in spoken if w.heard)),
         learned=place.learned,
         audience=first_audience(text or heard).audience,
     )
