@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from journal_tui.cli import (
+    chapters,
     finding,
     job_measures,
     jobs,
@@ -31,7 +32,7 @@ GROUPS: tuple[tuple[str, tuple[Command, ...]], ...] = (
     ("the punch list", punch.COMMANDS),
     ("the plan", (*planning.COMMANDS, *work_days.COMMANDS)),
     ("measures", (*measures.COMMANDS, *job_measures.COMMANDS)),
-    ("the client update", updates.COMMANDS),
+    ("the client update", (*updates.COMMANDS, *chapters.COMMANDS)),
     ("finding things", finding.COMMANDS),
     ("the journal", keeping.COMMANDS),
 )

@@ -148,3 +148,33 @@ class Block:
     level: int = 0
     mark: str = ""
     depth: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class MomentFact:
+    """An entry as the client may read it, and the moment (seconds) of the recording it was said at."""
+
+    start: float
+    kind: Kind
+    area: ClientText
+    text: ClientText
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterFacts:
+    """All that the chapters of a visit's recording are made from; ``length`` in seconds."""
+
+    title: ClientText
+    day: dt.date
+    length: float
+    moments: tuple[MomentFact, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A stretch of a recording (seconds): a ``title`` to step to, and all ``lines`` that are told of it."""
+
+    start: float
+    end: float
+    title: str
+    lines: tuple[str, ...]

@@ -17,6 +17,13 @@ def clock(seconds: float) -> str:
     return f"{hours}:{minutes:02d}:{secs:02d}" if hours else f"{minutes}:{secs:02d}"
 
 
+def webvtt_stamp(seconds: float) -> str:
+    """Return a moment as a WebVTT timestamp, ``hh:mm:ss.ttt``."""
+    minutes, rest = divmod(round(seconds * 1000), 60_000)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours:02d}:{minutes:02d}:{rest // 1000:02d}.{rest % 1000:03d}"
+
+
 def short_day(day: dt.date) -> str:
     """Return a date as ``Wed 11 Mar``."""
     return f"{day:%a} {day.day} {day:%b}"

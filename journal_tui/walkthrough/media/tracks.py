@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from journal_tui.domain.times import webvtt_stamp
 from journal_tui.walkthrough.media.container import beginning, only, opened
 
 if TYPE_CHECKING:
@@ -78,12 +79,5 @@ def as_webvtt(cues: list[tuple[float, float, str]]) -> str:
         text = words.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
         lines = "\n".join(line.strip() for line in text.replace("\r", "\n").split("\n") if line.strip())
         if lines:
-            blocks.append(f"{_stamp(start)} --> {_stamp(max(end, start + 0.001))}\n{lines}")
+            blocks.append(f"{webvtt_stamp(start)} --> {webvtt_stamp(max(end, start + 0.001))}\n{lines}")
     return "\n\n".join(blocks) + "\n"
-
-
-def _stamp(seconds: float) -> str:
-    thousandths = round(seconds * 1000)
-    minutes, rest = divmod(thousandths, 60_000)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours:02d}:{minutes:02d}:{rest // 1000:02d}.{rest % 1000:03d}"
