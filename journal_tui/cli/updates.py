@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
+from collections.abc import Mapping
 from pathlib import Path
 
 from journal_tui.cli.command import (
@@ -17,43 +18,52 @@ from journal_tui.cli.command import (
     takes_day,
     takes_job,
 )
-from journal_tui.cli.output import note, put, put_html, say
+from journal_tui.cli.output import note, on_terminal, put, put_html, say
 from journal_tui.cli.tables import columns, width
 from journal_tui.cli.visits import STDIN, typed_in
+from journal_tui.domain.document import Length
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.reading import client_heading
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
 
 _FORMATS = ("md", "html", "text")
+_LENGTHS = ("short", "standard", "full")
 
 
 def _update(args: argparse.Namespace) -> int:
     from journal_tui.journal.jobs import find_job
-    from journal_tui.journal.updates import client_update, discard_edit, save_edit, send_draft
+    from journal_tui.journal.stills import pictures_for_client
+    from journal_tui.journal.updates import client_update, discard_edit, reading, save_edit, send_draft
 
     with opened(args) as journal:
         job = find_job(journal, args.job)
         day = day_given(args, journal)
+        length = Length(args.length)
         if args.discard_edit:
-            discard_edit(journal, job.id)
-        draft = client_update(journal, job.id, day)
+            discard_edit(journal, job.id, length)
+        draft = client_update(journal, job.id, day, length)
         title = draft.facts.title
         if args.edited is not None:
-            save_edit(journal, job.id, draft.made, _edited(args.edited))
-            draft = client_update(journal, job.id, day)
+            save_edit(journal, job.id, draft.made, _edited(args.edited), length)
+            draft = client_update(journal, job.id, day, length)
         if draft.conflicts:
             note(
                 f"{draft.conflicts} places were changed both by you and by what is new: both stand in the "
                 "text; settle them, then give it back with --edited"
             )
         if args.out is not None:
-            _write(args, draft.markdown, title, day or journal.today())
+            pictures = pictures_for_client(journal, job.id, draft.markdown)
+            _write(args, draft.markdown, title, day or journal.today(), pictures)
         if args.send:
             sent = send_draft(journal, draft, day)
             note(f"frozen as sent on {sent.sent_on.isoformat()}: The next update starts from here.")
+        if args.out is not None or args.send or on_terminal():
+            read = reading(draft.markdown)
+            note(f"it reads at grade {read.grade:.1f}, {read.words} words")
         if args.out is None:
-            _print(draft.markdown, title, args.format or "md")
+            pictures = pictures_for_client(journal, job.id, draft.markdown)
+            _print(draft.markdown, title, args.format or "md", pictures)
     return NOTHING if draft.facts.empty and not draft.edited else DONE
 
 
@@ -65,35 +75,42 @@ def _edited(file: str) -> str:
     return read_edited(Path(file))
 
 
-def _write(args: argparse.Namespace, markdown: str, title: str, day: dt.date) -> None:
+def _write(
+    args: argparse.Namespace, markdown: str, title: str, day: dt.date, pictures: Mapping[str, bytes]
+) -> None:
     from journal_tui.journal.formats import UpdateFormat, write_update
 
     forms = (UpdateFormat(args.format),) if args.format else (*UpdateFormat,)
-    for path in write_update(Path(args.out), markdown, title, day, forms):
+    for path in write_update(Path(args.out), markdown, title, day, forms, pictures):
         say(one_line(str(path)))
 
 
-def _print(markdown: str, title: str, form: str) -> None:
+def _print(markdown: str, title: str, form: str, pictures: Mapping[str, bytes]) -> None:
     from journal_tui.journal.formats import UpdateFormat, update_in_format
 
-    text = update_in_format(markdown, title, UpdateFormat(form))
+    text = update_in_format(markdown, title, UpdateFormat(form), pictures)
     (put_html if form == "html" else put)(text)
 
 
 def _updates(args: argparse.Namespace) -> int:
     from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.stills import pictures_for_client
     from journal_tui.journal.updates import sent_updates
 
     with opened(args) as journal:
         job = find_job(journal, args.job)
         sent = sent_updates(journal, job.id)
-    if not sent:
-        raise NothingFound(f"no update was sent to the client of {job.name}", f"See: {PROGRAM} update --help")
-    if args.show is not None:
-        if args.show > len(sent):
-            raise BadInput(f"there is no update {args.show}", f"{len(sent)} were sent.")
-        _print(sent[len(sent) - args.show].markdown, client_heading(job.name), args.format)
-        return DONE
+        if not sent:
+            raise NothingFound(
+                f"no update was sent to the client of {job.name}", f"See: {PROGRAM} update --help"
+            )
+        if args.show is not None:
+            if args.show > len(sent):
+                raise BadInput(f"there is no update {args.show}", f"{len(sent)} were sent.")
+            markdown = sent[len(sent) - args.show].markdown
+            pictures = pictures_for_client(journal, job.id, markdown)
+            _print(markdown, client_heading(job.name), args.format, pictures)
+            return DONE
     for number, document in zip(range(len(sent), 0, -1), sent, strict=True):
         first = document.markdown.lstrip("# \n").partition("\n")[0]
         day = f"{short_day(document.sent_on)} {document.sent_on.year}"
@@ -111,6 +128,12 @@ def _update_arguments(parser: argparse.ArgumentParser) -> None:
         "--out",
         metavar="FOLDER",
         help="write it to this folder instead, in all three forms unless --format names one",
+    )
+    parser.add_argument(
+        "--length",
+        choices=_LENGTHS,
+        default="standard",
+        help="short (a message under 600 characters), standard (unless you say), or full",
     )
     parser.add_argument(
         "--send", action="store_true", help="freeze it as sent; the next one starts from here"
@@ -135,7 +158,8 @@ COMMANDS = (
         "update",
         "Print what the client may read of all since the last update.",
         _update,
-        "update elm\nupdate elm --out ~/Desktop --send\nupdate elm > elm.md   (edit it, then:)"
+        "update elm\nupdate elm --length short --format text\nupdate elm --out ~/Desktop --send"
+        "\nupdate elm > elm.md   (edit it, then:)"
         "\nupdate elm --edited elm.md --send --out ~/Desktop",
         _update_arguments,
         "Private entries, codes and names never come into it. Nothing is sent anywhere: --send only\n"

@@ -26,6 +26,7 @@ class _Rules:
     tell: re.Pattern[str]
     request: re.Pattern[str]
     question: re.Pattern[str]
+    called: re.Pattern[str]
 
 
 def _any(words: Iterable[str]) -> str:
@@ -53,13 +54,14 @@ def _rules() -> _Rules:
         tell=pattern(rf"^ask {who} (?={_any(asking['tell'])}\b)"),
         request=pattern(rf"^(?={_any(asking['requests'])} )"),
         question=pattern(rf"^{_any(asking['questions'])}\b"),
+        called=pattern(rf"^(?:hey )?{_any(data['called'])},\s+(?=\w)"),
     )
 
 
 def to_reader(text: str) -> str:
     """Return a note on one line, speaking to the client instead of about them."""
     rules = _rules()
-    line = _turned(rules.owned, lambda _m: "your", one_line(text))
+    line = _turned(rules.owned, lambda _m: "your", rules.called.sub("", one_line(text)))
     line = _turned(rules.has_verb, lambda m: f"you {rules.verbs[m.group(1).lower()]}", line)
     line = _turned(rules.choice, lambda _m: "your ", line)
     return _turned(rules.person, lambda _m: "you", line)

@@ -28,6 +28,12 @@ def data_table(name: str) -> dict[str, Any]:
     return tomllib.loads(data_text(name))
 
 
+@cache
+def given_names() -> tuple[str, ...]:
+    """Return given names that a client document never prints."""
+    return tuple(line for line in data_text("given_names.txt").splitlines() if not line.startswith("#"))
+
+
 def said(key: str, **values: str) -> str:
     """Return the fixed sentence ``key`` of an update with its blanks filled in."""
     sentence: str = data_table("wording.toml")["sentences"][key]

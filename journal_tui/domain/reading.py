@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NewType
 
 from journal_tui.domain.kinds import Audience
@@ -108,21 +109,47 @@ _WORDS_TOO = frozenset(
 )
 
 
+#: What is printed for a given name nobody has told the journal of.
+SOMEONE = "someone"
+
+
 def _without_names(text: str, roles: Mapping[str, str]) -> str:
-    for name in sorted(roles, key=len, reverse=True):
-        if name.strip():
-            exact = name.casefold() in _WORDS_TOO
-            pattern = rf"(?<!\w)(?:(?:mr|mrs|ms|miss|missus|mister|dr|doctor)\.?\s+)?{re.escape(name)}(?!\w)"
-            text = re.sub(
-                pattern, lambda _m, role=roles[name]: role, text, flags=0 if exact else re.IGNORECASE
-            )
-    return text
+    if not roles:
+        return text
+    told = {name: role for name, role in roles.items() if name.strip() and role != SOMEONE}
+    folded_roles = {name.casefold(): role for name, role in told.items()}
+
+    def role_of(match: re.Match[str]) -> str:
+        title, known, other = match.groups()
+        if known:
+            return told.get(known) or folded_roles[known.casefold()]
+        if roles.get(other) == SOMEONE or (title and title[0].isupper() and other not in told):
+            return SOMEONE
+        return match.group()
+
+    return _names_pattern(frozenset(told)).sub(role_of, text)
+
+
+@lru_cache(64)
+def _names_pattern(known: frozenset[str]) -> re.Pattern[str]:
+    """Return a pattern of a title, then one of the ``known`` names or any word with a capital.
+
+    Known names count however they are written, except those that are words of every day.
+    """
+    written = [
+        re.escape(name) if name.casefold() in _WORDS_TOO else f"(?i:{re.escape(name)})"
+        for name in sorted(known, key=lambda name: (-len(name), name))
+    ]
+    names = "|".join(written) or "(?!)"
+    titles = r"(?:((?i:mr|mrs|ms|miss|missus|mister|dr|doctor)\.?)\s+)?"
+    return re.compile(rf"(?<!\w){titles}(?:({names})(?!\w)|([A-Z]\w+))")
 
 
 def for_client(text: str, audience: Audience, roles: Mapping[str, str]) -> ClientText | None:
     """Return ``text`` as the client may read it, or None when it is not for the client.
 
-    ``roles`` maps names the journal knows to what is printed instead ("Rui" to "the crew").
+    ``roles`` maps names the journal knows to what is printed instead ("Rui" to "the crew"); a name
+    mapped to ``SOMEONE`` hides only as written, and so does any after a title ("Mr. Alder").
     """
     if audience is not Audience.CLIENT:
         return None

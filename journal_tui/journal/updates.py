@@ -5,20 +5,18 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 import json
-from collections.abc import Iterable
 from dataclasses import dataclass
 
-from journal_tui.domain.document import Block, ClientFact, DocumentKind, SentDocument, UpdateFacts
+from journal_tui.domain.document import Block, DocumentKind, Length, SentDocument, UpdateFacts
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job
-from journal_tui.domain.kinds import Audience, Kind, Party
-from journal_tui.domain.punch import PunchItem, PunchState, in_punch_order
-from journal_tui.domain.reading import client_heading, for_client, name_parts
+from journal_tui.domain.kinds import Audience
+from journal_tui.domain.punch import PunchItem, PunchState
 from journal_tui.domain.text import storable
-from journal_tui.domain.times import visit_day_fault
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.update_facts import update_facts
 from journal_tui.store import queries
 from journal_tui.store.store import Writer
 
@@ -53,16 +51,21 @@ class Reading:
     plain: bool
 
 
-def client_update(journal: Journal, job_id: str, as_of: dt.date | None = None) -> UpdateDraft:
-    """Return the update that would be sent now: everything saved since the last one that was."""
+def client_update(
+    journal: Journal, job_id: str, as_of: dt.date | None = None, length: Length = Length.STANDARD
+) -> UpdateDraft:
+    """Return the update that would be sent now: everything saved since the last one that was.
+
+    Each ``length`` keeps the writer's edits of its own.
+    """
     from journal_tui.documents import update_markdown
     from journal_tui.documents.edits import merge_edits
 
     job = get_job(journal, job_id)
     facts = update_facts(journal, job, as_of)
-    made = update_markdown(facts)
+    made = update_markdown(facts, length=length)
     hidden = left_out(journal, job, facts.as_of)
-    working = _working(journal, job.id)
+    working = _working(journal, job.id, length)
     if working is None:
         return UpdateDraft(job, facts, made, made, False, 0, hidden)
     merged = merge_edits(*working, made)
@@ -77,14 +80,19 @@ def _to_settle(markdown: str) -> int:
     return max(pairs, int(unsettled(markdown)))
 
 
-def _working(journal: Journal, job_id: str) -> tuple[str, str] | None:
+def _working(journal: Journal, job_id: str, length: Length) -> tuple[str, str] | None:
     """Return (what it was made from, the writer's version), with what is being typed right now."""
-    typed = queries.typed(journal.store, _TYPED.format(job_id))
+    typed = queries.typed(journal.store, typing_place(job_id, length))
     if typed:
         made, edited = json.loads(typed)
         return made, edited
-    row = queries.working_document(journal.store, job_id, _KIND)
+    row = queries.working_document(journal.store, job_id, _kept_as(length))
     return (row["made"], row["edited"]) if row else None
+
+
+def _kept_as(length: Length) -> str:
+    """Return the kind under which the edit of a length is kept."""
+    return _KIND.value if length is Length.STANDARD else f"{_KIND.value}, {length.value}"
 
 
 def page(markdown: str) -> tuple[Block, ...]:
@@ -113,61 +121,10 @@ def left_out(journal: Journal, job: Job, as_of: dt.date) -> int:
     return sum(thing.audience is not Audience.CLIENT for thing in things)
 
 
-def update_facts(journal: Journal, job: Job, as_of: dt.date | None = None) -> UpdateFacts:
-    """Return what the client may be told: entries and items that pass ``domain.reading``, no others."""
-    day = as_of or journal.today()
-    fault = visit_day_fault(day, journal.today())
-    if fault:
-        raise BadInput("the date of the update", f"{fault}.")
-    sent = queries.documents(journal.store, job.id, _KIND)
-    since = queries.last_sent_at(journal.store, job.id, _KIND)
-    roles = _roles(journal, job)
-    entries = [e for e in queries.entries_since(journal.store, job.id, since) if e.day <= day]
-    done = [i for i in queries.items_done_since(journal.store, job.id, since) if (i.closed or day) <= day]
-    opened = queries.punch_items(journal.store, job.id, PunchState.OPEN.value)
-    ordered = in_punch_order((i for i in opened if i.since <= day), job.phases)
-    finished = {item.entry_id for item in done}
-    kinds = {kind: [e for e in entries if e.kind is kind] for kind in Kind}
-    return UpdateFacts(
-        title=client_heading(job.name),
-        address=client_heading(job.address),
-        as_of=day,
-        since=sent[0].sent_on if sent else None,
-        visits=tuple(dict.fromkeys(e.day for e in entries)),
-        found=_facts((e for e in kinds[Kind.OBSERVATION] if e.id not in finished), roles),
-        decided=_facts(kinds[Kind.DECISION], roles),
-        done=_facts(done, roles),
-        next=_facts((i for i in ordered if i.kind is Kind.NEXT_STEP and not i.waits_elsewhere), roles),
-        needed=_facts((i for i in ordered if i.who is Party.CLIENT), roles),
-        waiting=_facts((i for i in ordered if i.who in (Party.INSPECTOR, Party.SUPPLIER)), roles),
-    )
-
-
-def _facts(things: Iterable[Entry | PunchItem], roles: dict[str, str]) -> tuple[ClientFact, ...]:
-    facts = []
-    for thing in things:
-        text = for_client(thing.text, thing.audience, roles)
-        area = for_client(thing.area, thing.audience, roles)
-        if text is None or area is None:
-            continue
-        day = thing.day if isinstance(thing, Entry) else thing.closed or thing.since
-        facts.append(ClientFact(thing.kind, thing.phase, area, text, day, thing.who, thing.hazards))
-    return tuple(facts)
-
-
-def _roles(journal: Journal, job: Job) -> dict[str, str]:
-    people = [
-        name
-        for line in queries.people_of(journal.store, job.id)
-        for name in line.replace("&", ",").split(",")
-    ]
-    crew = dict.fromkeys(name_parts(n for p in people for n in p.split(" and ")), "the crew")
-    return {**crew, **dict.fromkeys(name_parts([job.client]), "you")}
-
-
-def typing_place(job_id: str) -> str:
+def typing_place(job_id: str, length: Length = Length.STANDARD) -> str:
     """Return the place (see ``typed.remember``) where the writer's version is kept while it is typed."""
-    return _TYPED.format(job_id)
+    place = _TYPED.format(job_id)
+    return place if length is Length.STANDARD else f"{place}/{length.value}"
 
 
 def typing_text(made: str, edited: str) -> str:
@@ -178,37 +135,37 @@ def typing_text(made: str, edited: str) -> str:
     return json.dumps([storable(made), storable(edited)], ensure_ascii=False)
 
 
-def save_edit(journal: Journal, job_id: str, made: str, edited: str) -> None:
+def save_edit(
+    journal: Journal, job_id: str, made: str, edited: str, length: Length = Length.STANDARD
+) -> None:
     """Keep the writer's version of the update; the one it was made from is kept with it."""
     job = get_job(journal, job_id)
-    working = queries.working_document(journal.store, job.id, _KIND)
+    kind = _kept_as(length)
+    working = queries.working_document(journal.store, job.id, kind)
     if working and (working["made"], working["edited"]) == (storable(made), storable(edited)):
         with journal.store.write("keep the client update as edited") as w:
-            _forget_typed(w, job.id)
+            _forget_typed(w, job.id, length)
         return
     # No job on the action: typing is not what undo on a job's lists should take back.
     with journal.store.write("edit the client update") as w:
         if working:
             w.change("working_documents", working["id"], made=made, edited=edited)
         else:
-            w.insert(
-                "working_documents",
-                {"job_id": job.id, "kind": _KIND.value, "made": made, "edited": edited},
-            )
-        _forget_typed(w, job.id)
+            w.insert("working_documents", {"job_id": job.id, "kind": kind, "made": made, "edited": edited})
+        _forget_typed(w, job.id, length)
 
 
-def _forget_typed(w: Writer, job_id: str) -> None:
-    w.conn.execute("DELETE FROM typed WHERE id = ?", [_TYPED.format(job_id)])
+def _forget_typed(w: Writer, job_id: str, length: Length) -> None:
+    w.conn.execute("DELETE FROM typed WHERE id = ?", [typing_place(job_id, length)])
 
 
-def discard_edit(journal: Journal, job_id: str) -> None:
+def discard_edit(journal: Journal, job_id: str, length: Length = Length.STANDARD) -> None:
     """Go back to what the facts say; the edited text stays in the history."""
-    edit = _working(journal, job_id)
+    edit = _working(journal, job_id, length)
     if edit is None:
         return
-    save_edit(journal, job_id, *edit)
-    working = queries.working_document(journal.store, job_id, _KIND)
+    save_edit(journal, job_id, *edit, length)
+    working = queries.working_document(journal.store, job_id, _kept_as(length))
     with journal.store.write("set aside the edited client update") as w:
         w.remove("working_documents", working["id"] if working else "")
 
@@ -228,7 +185,7 @@ def send(journal: Journal, job_id: str, markdown: str, sent_on: dt.date | None =
             "two wordings still stand side by side in the update",
             "Edit it: keep one of each pair and take out the marked lines between them.",
         )
-    working = queries.working_document(journal.store, job.id, _KIND)
+    working = [queries.working_document(journal.store, job.id, _kept_as(length)) for length in Length]
     markdown = storable(markdown)
     day = sent_on or journal.today()
     # No job on the action: what was sent cannot be unsent by undo.
@@ -243,9 +200,12 @@ def send(journal: Journal, job_id: str, markdown: str, sent_on: dt.date | None =
                 "sha256": hashlib.sha256(markdown.encode()).hexdigest(),
             },
         )
-        if working:
-            w.remove("working_documents", working["id"])
-        _forget_typed(w, job.id)
+        # What was told is told, at whatever length: no edit of it is left over.
+        for row in working:
+            if row:
+                w.remove("working_documents", row["id"])
+        for length in Length:
+            _forget_typed(w, job.id, length)
     return next(d for d in sent_updates(journal, job.id) if d.id == document_id)
 
 

@@ -33,6 +33,15 @@ class ShowSource(Command):
     foot = "Markdown"
 
 
+class ChangeLength(Command):
+    """Go round the lengths: standard, full, then a short message. Each keeps an edit of its own."""
+
+    id = "update.length"
+    name = "Short, standard or full"
+    key = "l"
+    foot = "length"
+
+
 class SentUpdates(Command):
     """See the updates already sent, as they were."""
 
@@ -48,7 +57,6 @@ class DiscardEdit(Command):
     id = "update.discard"
     name = "Discard your edit"
     key = "D"
-    foot = "discard edit"
 
 
 class Undo(commands.Undo):
@@ -77,6 +85,7 @@ UPDATE_COMMANDS: tuple[type[Command], ...] = (
     EditUpdate,
     FreezeUpdate,
     ShowSource,
+    ChangeLength,
     SentUpdates,
     DiscardEdit,
     Undo,

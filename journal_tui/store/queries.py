@@ -323,9 +323,9 @@ def last_sent_at(store: Store, job_id: str, kind: DocumentKind) -> str:
     return (row["at"] or "") if row else ""
 
 
-def working_document(store: Store, job_id: str, kind: DocumentKind) -> Row | None:
+def working_document(store: Store, job_id: str, kind: str) -> Row | None:
     """Return the document of a kind being edited for a job, if any."""
-    return store.row("SELECT * FROM working_documents WHERE job_id = ? AND kind = ?", [job_id, kind.value])
+    return store.row("SELECT * FROM working_documents WHERE job_id = ? AND kind = ?", [job_id, str(kind)])
 
 
 def people_of(store: Store, job_id: str) -> list[str]:

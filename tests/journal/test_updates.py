@@ -10,9 +10,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from journal_tui.domain.document import Length
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Job
-from journal_tui.domain.kinds import Audience
+from journal_tui.domain.kinds import Audience, Party
 from journal_tui.journal import jobs, punch, review, updates, visits
 from journal_tui.journal.opening import Journal, open_journal
 from tests.conftest import TODAY
@@ -35,7 +36,13 @@ def test_the_update_tells_what_was_found_chosen_done_and_owed(
     assert [f.text for f in made.facts.done] == ["haul the old vanity"]
     for part in (made.facts.found, made.facts.decided, made.facts.next, made.facts.needed):
         assert len(part) == 1
-    for words in ("cracked", "not a new flange", "rder the repair ring", "which light", "aul the old vanity"):
+    for words in (
+        "cracked",
+        "not a new flange",
+        "rder the repair ring",
+        "which light",
+        "auled the old vanity",
+    ):
         assert words in made.markdown
 
 
@@ -69,6 +76,40 @@ def test_edits_survive_new_facts_and_can_be_set_aside(journal: Journal, job: Job
         "SELECT before FROM history WHERE table_name = 'working_documents' AND op = 'delete'"
     )
     assert "Call me any evening." in told[0]["before"]
+
+
+def test_each_length_keeps_its_own_edit_and_sending_one_ends_them_all(journal: Journal, job: Job) -> None:
+    visits.note(journal, job.id, "the closet flange is cracked")
+    short = updates.client_update(journal, job.id, length=Length.SHORT)
+    updates.save_edit(journal, job.id, short.made, short.markdown + "\nSee you.\n", Length.SHORT)
+    assert "See you." not in updates.client_update(journal, job.id).markdown
+    again = updates.client_update(journal, job.id, length=Length.SHORT)
+    assert again.edited and "See you." in again.markdown
+    updates.send(journal, job.id, again.markdown)
+    assert not updates.client_update(journal, job.id, length=Length.SHORT).edited
+
+
+def test_names_the_journal_was_never_told_are_not_printed(journal: Journal, job: Job) -> None:
+    visits.note(journal, job.id, "Marcos says the flange is cracked")
+    visits.note(journal, job.id, "Mr. Abelard at the yard has the ring")
+    visits.note(journal, job.id, "will mark the studs by the window")
+    made = updates.client_update(journal, job.id).markdown
+    assert "Marcos" not in made and "Abelard" not in made
+    assert "someone" in made.casefold() and "mark the studs" in made
+
+
+def test_dates_are_told_once_the_days_of_work_are_set(journal: Journal, job: Job) -> None:
+    from journal_tui.journal.work_days import WeekChange, set_week
+
+    punch.add(journal, job.id, "strap the new supply", phase="rough plumbing")
+    punch.add(journal, job.id, "which vanity light", phase="trim", who=Party.CLIENT)
+    assert "We plan this" not in updates.client_update(journal, job.id).markdown
+    set_week(journal, job.id, WeekChange(weekdays="mon-fri"))
+    made = updates.client_update(journal, job.id)
+    assert made.facts.next[0].begins is not None
+    assert "We plan this for" in made.markdown
+    assert "Please answer by" in made.markdown
+    assert made.facts.finish is not None
 
 
 def test_an_update_with_nothing_new_still_reads_kindly(journal: Journal, job: Job) -> None:
