@@ -45,12 +45,33 @@ def step_back(plan: JobPlan, item_id: str) -> Step:
 
 def driving_chain(plan: JobPlan, item_id: str) -> list[str]:
     """Return the ids of the open items that drive an item, itself first, back to where it begins."""
-    chain = [item_id]
-    while True:
-        step = step_back(plan, chain[-1])
-        if step.by is None or step.by.item.id in chain:
-            return chain
-        chain.append(step.by.item.id)
+    return [here for here, _ in _steps(plan, item_id, len(plan.rows) + 1)]
+
+
+def _steps(plan: JobPlan, item_id: str, most: int) -> list[tuple[str, Step]]:
+    """Return the first ``most`` steps back along the chain that drives an item."""
+    steps = [(item_id, step_back(plan, item_id))]
+    while len(steps) < most and (by := steps[-1][1].by) is not None:
+        steps.append((by.item.id, step_back(plan, by.item.id)))
+    return steps
+
+
+def _root(plan: JobPlan, item_id: str) -> tuple[str, int]:
+    """Return where an item's chain begins and how many items it has; told chains are not walked again."""
+    path: list[str] = []
+    here = item_id
+    while here not in plan.roots:
+        path.append(here)
+        by = step_back(plan, here).by
+        if by is None:
+            plan.roots[here] = (here, 1)
+            path.pop()
+            break
+        here = by.item.id
+    root, length = plan.roots[here]
+    for back, passed in enumerate(reversed(path), 1):
+        plan.roots[passed] = (root, length + back)
+    return plan.roots[item_id]
 
 
 def why_not_sooner(plan: JobPlan, item_id: str) -> str:
@@ -61,18 +82,13 @@ def why_not_sooner(plan: JobPlan, item_id: str) -> str:
     verb = "cannot be counted on before" if row.is_hold else "cannot start before"
     when = row.row.finish if row.is_hold else row.row.start
     opening = f"“{row.item.name}” {verb} {moment(plan, when)}"
-    reasons: list[str] = []
-    for here in driving_chain(plan, item_id):
-        step = step_back(plan, here)
-        reasons.append(_reason(plan, here, step))
-        if step.by is None:
-            break
-        if len(reasons) == CHAIN_SHOWN:
-            first = plan.row(driving_chain(plan, item_id)[-1])
-            if first is not None and first.item.id != step.by.item.id:
-                reasons.append(f"and so on, back to “{first.item.name}”")
-            break
-    return f"{opening}: it {', which '.join(reasons).replace('which and so on', 'and so on')}."
+    steps = _steps(plan, item_id, CHAIN_SHOWN)
+    said = ", which ".join(_reason(plan, here, step) for here, step in steps)
+    root, length = _root(plan, item_id)
+    first = plan.row(root)
+    if length > CHAIN_SHOWN + 1 and first is not None:
+        said += f", and so on, back to “{first.item.name}”"
+    return f"{opening}: it {said}."
 
 
 def _reason(plan: JobPlan, item_id: str, step: Step) -> str:

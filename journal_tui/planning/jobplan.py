@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from journal_tui.domain.kinds import STANDARD_PHASES, WHOLE_ROOM
 from journal_tui.domain.punch import PunchState
@@ -61,7 +62,16 @@ class JobPlan:
 
     def row(self, item_id: str) -> PlanRow | None:
         """Return the row of an item, None when it is not open."""
-        return next((r for r in self.rows if r.item.id == item_id), None)
+        return self._by_id.get(item_id)
+
+    @cached_property
+    def roots(self) -> dict[str, tuple[str, int]]:
+        """Where each item's driving chain begins and how long it is, as far as anyone has asked."""
+        return {}
+
+    @cached_property
+    def _by_id(self) -> dict[str, PlanRow]:
+        return {r.item.id: r for r in self.rows}
 
     @property
     def end_day(self) -> dt.date:
