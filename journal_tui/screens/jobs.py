@@ -62,8 +62,8 @@ class JobCard(Vertical):
     """The selected job: where, for whom, what, and how far each phase is."""
 
     DEFAULT_CSS = """
-    JobCard { height: 4; background: $paper; border-top: solid $joint; }
-    JobCard Static { height: 1; padding: 0 1; color: $soft; text-wrap: nowrap; text-overflow: ellipsis; }
+    JobCard { height: 5; background: $paper; border-top: solid $joint; }
+    JobCard Static { height: 2; padding: 0 1; color: $soft; }
     JobCard.-empty { display: none; }
     """
 

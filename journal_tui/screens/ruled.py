@@ -105,8 +105,8 @@ def said_line(start: float | None, text: str, timed: bool, marked: bool, width: 
     """
     when = f"{clock(start) if start is not None else '':>7} " if timed else " "
     bar = "▌" if marked else " "
-    style = "$ink" if marked else "$soft"
-    return spread([("│", "$tick"), (when, "$faded"), (bar, "$mark"), (one_line(text), style)], [], width)
+    # Quieter than an entry's own line: the eye is to land on what was kept.
+    return spread([("│", "$tick"), (when, "$faded"), (bar, "$tick"), (one_line(text), "$soft")], [], width)
 
 
 def facts_of(entry: Entry, item: PunchItem | None, today: dt.date) -> str:

@@ -6,6 +6,8 @@ import asyncio
 from collections.abc import Callable
 from typing import Any
 
+from textual import events
+from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
 from journal_tui.journal.opening import Journal
@@ -52,10 +54,10 @@ async def worked(pilot: Pilot[Any]) -> None:
 
 
 async def typed(pilot: Pilot[Any], text: str) -> None:
-    """Type text into the line that has the focus, a key a character."""
-    from textual.keys import _character_to_key
-
-    await pilot.press(*(_character_to_key(character) for character in text))
+    """Type text into the line that has the focus, as fast as it comes from a terminal."""
+    for character in text:
+        pilot.app.post_message(events.Key(_character_to_key(character), character))
+    await pilot.pause()
 
 
 def app_on(journal: Journal, start: str | None = None) -> JournalApp:
