@@ -111,11 +111,15 @@ def test_any_text_where_a_name_is_wanted_is_refused_in_words(cli: Cli, elm: str,
     assert len(cli("jobs", "--json").data) == 1
 
 
-@pytest.mark.parametrize("text", NASTY.values(), ids=NASTY)
-@pytest.mark.parametrize("form", ["vtt", "srt", "txt"])
+@pytest.mark.parametrize(
+    ("form", "name"),
+    [("vtt", name) for name in NASTY]
+    + [(form, name) for form in ("srt", "txt") for name in ("escape", "nul", "surrogate", "direction")],
+)
 def test_any_text_in_a_file_is_kept_and_shown_literally(
-    cli: Cli, elm: str, tmp_path: Path, text: str, form: str
+    cli: Cli, elm: str, tmp_path: Path, name: str, form: str
 ) -> None:
+    text = NASTY[name]
     said = f"the flange is cracked {text} and the drain leaks"
     words = {
         "vtt": f"WEBVTT\n\n00:01.000 --> 00:05.000\n{said}\n",

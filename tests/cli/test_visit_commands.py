@@ -198,7 +198,7 @@ def test_what_is_no_day_is_refused_in_words(cli: Cli, elm: str, typed: str) -> N
     assert "\x1b" not in ran.err
 
 
-@pytest.mark.parametrize("day", ["1899-05-01", "2099-05-01", "May 1 1899", "5/1/2099"])
+@pytest.mark.parametrize("day", ["1899-05-01", "5/1/2099"])
 @pytest.mark.parametrize("command", ["note", "log", "add", "done"])
 def test_a_visit_in_another_century_is_refused(
     cli: Cli, elm: str, tmp_path: Path, command: str, day: str
