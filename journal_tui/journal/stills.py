@@ -13,12 +13,16 @@ import time
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from journal_tui.domain.draft import Draft
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.visits import Told
 from journal_tui.journal.writing import put_file
 from journal_tui.store import queries
+
+if TYPE_CHECKING:
+    from journal_tui.walkthrough.media.cells import Cell
 
 #: How a document names a still: by the first letters of its hash.
 LINK = re.compile(r"stills/([0-9a-f]{16})\.jpg")
@@ -112,9 +116,17 @@ def still_of_draft(journal: Journal, draft_id: str) -> StillShown | None:
     return StillShown(path, row["sha256"], row["moment"], row["width"], row["height"])
 
 
-def stills_of_entries(journal: Journal, visit_ids: Sequence[str]) -> dict[str, str]:
-    """Return the hash of each entry's still, by the entry's id, for the entries of some visits."""
-    return queries.stills_of_entries(journal.store, visit_ids) if visit_ids else {}
+def painted(still: StillShown, columns: int, rows: int) -> tuple[tuple[Cell, ...], ...]:
+    """Return a still as coloured cells for a terminal; () when its file cannot be shown.
+
+    Raises ``NotInstalled`` when what draws it is missing.
+    """
+    from journal_tui.walkthrough.media.cells import cells
+
+    try:
+        return cells(still.path, columns, rows)
+    except OSError:
+        return ()
 
 
 def count(journal: Journal, visit_id: str) -> int:

@@ -18,6 +18,7 @@ from journal_tui.domain.times import short_day
 from journal_tui.journal import review
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.review import Change, DraftState, ReviewDraft
+from journal_tui.journal.stills import still_of_draft
 from journal_tui.journal.visits import get_visit
 from journal_tui.screens.area_picker import AreaPicker
 from journal_tui.screens.base import JournalScreen
@@ -27,6 +28,7 @@ from journal_tui.screens.picker import Picker
 from journal_tui.screens.review_commands import REVIEW_COMMANDS
 from journal_tui.screens.review_draw import list_line
 from journal_tui.screens.review_panes import DraftCard, ReviewCourse, ReviewFinish, SaidPane
+from journal_tui.screens.still import WIDE, StillPane, StillView
 from journal_tui.screens.words_editor import WordsEditor
 
 T = TypeVar("T")
@@ -53,6 +55,10 @@ class ReviewScreen(JournalScreen):
     ReviewScreen ReviewFinish { display: none; }
     ReviewScreen.-finished ReviewFinish { display: block; }
     ReviewScreen.-finished SaidPane, ReviewScreen.-finished DraftCard { display: none; }
+    ReviewScreen StillPane { dock: bottom; height: 1; display: none; }
+    ReviewScreen.-still StillPane { display: block; }
+    ReviewScreen.-wide StillPane { dock: none; height: 1fr; }
+    ReviewScreen.-finished StillPane, ReviewScreen.-low StillPane { display: none; }
     ReviewScreen.-narrow #desk { layout: vertical; margin: 0; }
     ReviewScreen.-narrow DraftCard { height: 2fr; }
     ReviewScreen.-low #desk { margin: 0; }
@@ -75,11 +81,13 @@ class ReviewScreen(JournalScreen):
         with Horizontal(id="desk"):
             yield SaidPane()
             yield DraftCard()
+            yield StillPane()
             yield ReviewFinish()
         yield LineList()
 
     def on_resize(self) -> None:
         self.set_class(self.size.width < 60, "-narrow")
+        self.set_class(self.size.width >= WIDE, "-wide")
         self.set_class(self.size.height < 20, "-low")
 
     # Reading --------------------------------------------------------------------------------------
@@ -144,6 +152,9 @@ class ReviewScreen(JournalScreen):
         with self.trying():
             said = review.said_around(self.journal, here)
             self.query_one(SaidPane).show(said, timed=any(line.end > 0 for line in said))
+            still = still_of_draft(self.journal, here.id)
+            self.set_class(still is not None, "-still")
+            self.query_one(StillPane).show(still)
 
     def _look_ahead(self) -> None:
         """Keep the draft in hand in the upper part of the list, so that what comes next is in sight."""
@@ -328,6 +339,15 @@ class ReviewScreen(JournalScreen):
 
     def action_show_earlier_said(self) -> None:
         self.query_one(SaidPane).shift(-1)
+
+    def action_view_still(self) -> None:
+        if here := self._in_hand():
+            with self.trying():
+                still = still_of_draft(self.journal, here.id)
+                if still is None:
+                    self.say("No still was taken for this draft.")
+                else:
+                    self.app.push_screen(StillView(still))
 
     def action_punch_list(self) -> None:
         from journal_tui.screens.punch import PunchScreen

@@ -123,6 +123,14 @@ class ShowEarlierSaid(Command):
     key = "left_square_bracket"
 
 
+class ViewStill(Command):
+    """See the picture taken out of the recording near what was said, over the whole screen."""
+
+    id = "review.still"
+    name = "View the still"
+    key = "v"
+
+
 class PunchList(Command):
     """See what the kept drafts leave open: the job's punch list."""
 
@@ -161,6 +169,7 @@ REVIEW_COMMANDS: tuple[type[Command], ...] = (
     NextWaiting,
     ShowMoreSaid,
     ShowEarlierSaid,
+    ViewStill,
     PunchList,
     ClientUpdate,
 )
