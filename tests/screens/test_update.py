@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from journal_tui.domain.document import Length
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Audience
 from journal_tui.journal import review, updates
@@ -73,26 +74,26 @@ def _visit_id(journal: Journal, job: Job) -> str:
 async def test_an_edit_is_kept_and_new_facts_come_into_it(journal: Journal, job: Job) -> None:
     async with shown(journal, UpdateScreen(job.id)) as (pilot, screen):
         await pilot.press("e")
-        await typed(pilot, "Call me any evening")
+        await typed(pilot, "Call me")
         await pilot.press("enter", "enter", "escape")
         await worked(pilot)
         assert "edited by you" in text_of(pilot)
-        assert updates.client_update(journal, job.id).markdown.startswith("Call me any evening\n\n# Alder")
+        assert updates.client_update(journal, job.id).markdown.startswith("Call me\n\n# Alder")
         add(journal, job.id, "order the shower valve", phase="rough plumbing")
         screen.reload()
         await worked(pilot)
         page = screen.query_one(Page).text
-        assert "Call me any evening" in page
+        assert "Call me" in page
         assert "shower valve" in page
 
 
 async def test_every_key_is_on_the_disk_while_it_is_typed(journal: Journal, job: Job) -> None:
     async with shown(journal, UpdateScreen(job.id)) as (pilot, screen):
         await pilot.press("e")
-        await typed(pilot, "Good evening ")
+        await typed(pilot, "Good day ")
         assert screen.japp.autosave.flush()
         other = journal.another()
-        assert updates.client_update(other, job.id).markdown.startswith("Good evening # Alder Lane")
+        assert updates.client_update(other, job.id).markdown.startswith("Good day # Alder Lane")
         other.close()
         await pilot.press("ctrl+z", *["backspace"] * 20, "escape")
 
@@ -288,3 +289,20 @@ async def test_five_hundred_entries_make_a_page(journal: Journal) -> None:
         await pilot.press("pagedown", "end", "home", "m")
         assert len(screen.query("*")) < 20
         assert len(screen.query_one(Page).text.split("\n")) > 40
+
+
+async def test_l_goes_round_the_lengths_and_each_keeps_its_own_edit(journal: Journal, job: Job) -> None:
+    async with shown(journal, UpdateScreen(job.id), (80, 30)) as (pilot, _screen):
+        assert "client update, standard" in text_of(pilot)
+        await pilot.press("l", "l")
+        await worked(pilot)
+        assert "client update, short" in text_of(pilot)
+        assert "The full update says more." in text_of(pilot)
+        await pilot.press("e")
+        await typed(pilot, "hello ")
+        await pilot.press("escape")
+        await worked(pilot)
+        await pilot.press("l")
+        await worked(pilot)
+        assert "client update, standard" in text_of(pilot) and "hello" not in text_of(pilot)
+    assert updates.client_update(journal, job.id, length=Length.SHORT).markdown.startswith("hello ")
