@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from journal_tui.cli.command import DONE, NOTHING, Command, count, opened, takes_day, takes_job
-from journal_tui.cli.output import put, put_json, put_object, say
+from journal_tui.cli.output import note, put, put_json, put_object, say
 from journal_tui.cli.plan_options import STATED_HELP, stated_arguments, stated_given
 from journal_tui.cli.tables import paragraph, width
 from journal_tui.domain.errors import BadInput
@@ -218,6 +218,29 @@ def _result_arguments(parser: argparse.ArgumentParser) -> None:
     takes_day(parser, "the day of it (today unless you say)")
 
 
+# Common tasks ---------------------------------------------------------------------------------------
+
+
+def _tasks(args: argparse.Namespace) -> int:
+    from journal_tui.journal.plan import task_book, tasks_file
+    from journal_tui.journal.plan_text import task_lines
+    from journal_tui.planning.tasks import built_in_text
+
+    if args.file:
+        put(built_in_text())
+        return DONE
+    with opened(args) as journal:
+        book, where = task_book(journal), tasks_file(journal)
+    for line in task_lines(book, width()):
+        say(line)
+    note(f"all of it common practice; to change any, put a file in the form of --file at {where}")
+    return DONE
+
+
+def _tasks_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--file", action="store_true", help="print the data file itself, to be edited")
+
+
 # Crew sheets ----------------------------------------------------------------------------------------
 
 
@@ -287,6 +310,14 @@ COMMANDS = (
         'plan item elm grout\nplan item elm grout --hours 6 --people 1 --wait 48 --note "by the label"',
         _plan_item_arguments,
         STATED_HELP,
+    ),
+    Command(
+        "tasks",
+        "List the common tasks whose figures stand in until stated.",
+        _tasks,
+        "tasks\ntasks --file > tasks.toml",
+        _tasks_arguments,
+        "A file tasks.toml beside the journal adds to them, and replaces those of the same name.",
     ),
     Command(
         "link",

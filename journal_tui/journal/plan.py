@@ -6,10 +6,13 @@ import datetime as dt
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import Path
 
+from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Kind
 from journal_tui.domain.punch import PunchItem, PunchState, in_punch_order
+from journal_tui.domain.text import one_line
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.work_days import WorkDays, planning_now, work_days
 from journal_tui.planning.calendar import to_minutes
@@ -17,6 +20,7 @@ from journal_tui.planning.compare import Moved, PlanAsOf, Planned, kept, what_mo
 from journal_tui.planning.explain import why_not_sooner
 from journal_tui.planning.items import Hold, HoldKind, HoldResult, Link, PlanItem, Stated, plan_item
 from journal_tui.planning.jobplan import JobPlan, plan_job
+from journal_tui.planning.tasks import TaskBook, built_in, read_tasks
 from journal_tui.store import plan_queries, queries
 from journal_tui.store.store import Row
 
@@ -65,6 +69,7 @@ def plan_inputs(journal: Journal, job: Job) -> PlanInputs:
     days = work_days(journal, job.id)
     punch = {i.id: i for i in queries.punch_items(journal.store, job.id, None)}
     stated = plan_queries.item_plans(journal.store, job.id)
+    book = task_book(journal)
     holds = holds_on_record(journal, job.id, punch)
     moments = plan_queries.done_moments(journal.store, job.id)
     now = planning_now(journal, days.calendar)
@@ -75,6 +80,7 @@ def plan_inputs(journal: Journal, job: Job) -> PlanInputs:
             holds.get(item.id),
             _done_at(item, moments.get(item.id), days, now),
             days.means.crew,
+            book,
         )
         for item in punch.values()
     ]
@@ -86,6 +92,27 @@ def plan_inputs(journal: Journal, job: Job) -> PlanInputs:
     matter = _that_matter([i for i in items if i.id not in unsettled], links)
     still = in_punch_order((i for i in unsettled.values() if i.state is PunchState.OPEN), job.phases)
     return PlanInputs(job, days, now, matter, links, punch, tuple(still))
+
+
+def tasks_file(journal: Journal) -> Path:
+    """Return where the user's own common tasks are kept: beside the journal, whether there are any or not."""
+    return journal.path.with_name("tasks.toml")
+
+
+def task_book(journal: Journal) -> TaskBook:
+    """Return the common tasks: the package's own, and over them those of the file beside the journal.
+
+    Raises ``BadInput`` naming the file when it cannot be read.
+    """
+    path = tasks_file(journal)
+    try:
+        text = path.read_text(encoding="utf-8")
+    except FileNotFoundError:
+        return built_in()
+    except (OSError, UnicodeDecodeError) as error:
+        reason = getattr(error, "strerror", None) or "it is not UTF-8 text"
+        raise BadInput(f"{one_line(str(path))} cannot be read", f"{reason}.") from None
+    return read_tasks(text, str(path), built_in())
 
 
 def _that_matter(items: list[PlanItem], links: tuple[Link, ...]) -> tuple[PlanItem, ...]:

@@ -18,7 +18,7 @@ from journal_tui.domain.times import visit_day_fault
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.keeping import add_item, record_state
 from journal_tui.journal.opening import Journal
-from journal_tui.journal.plan import plan_inputs, stated_in
+from journal_tui.journal.plan import plan_inputs, stated_in, task_book
 from journal_tui.journal.punch import get_item
 from journal_tui.journal.typed import measured
 from journal_tui.planning.items import (
@@ -32,7 +32,6 @@ from journal_tui.planning.items import (
     plan_item,
 )
 from journal_tui.planning.precedence import NewItem, after_failure, check_order
-from journal_tui.planning.tasks import common_tasks
 from journal_tui.store import plan_queries
 from journal_tui.store.store import Writer
 
@@ -57,10 +56,11 @@ def state(journal: Journal, item_id: str, stated: Stated) -> PlanItem:
     """
     item = get_item(journal, item_id)
     job = get_job(journal, item.job_id)
-    if stated.task and stated.task not in common_tasks():
-        names = ", ".join(common_tasks())
+    tasks = task_book(journal).tasks
+    if stated.task and stated.task not in tasks:
+        names = ", ".join(tasks)
         raise BadInput(f'there is no common task "{one_line(stated.task)}"', f"There are: {names}.")
-    plan_item(item, stated)
+    plan_item(item, stated, book=task_book(journal))
     values = {
         "crew_hours": None if stated.crew_hours is None else float(stated.crew_hours),
         "people": stated.people,

@@ -21,6 +21,7 @@ from journal_tui.planning.compare import Moved
 from journal_tui.planning.ics import calendar_file
 from journal_tui.planning.items import PlanItem
 from journal_tui.planning.rows import plan_csv, plan_json
+from journal_tui.planning.tasks import TaskBook
 from journal_tui.planning.visit import NotYet, VisitItem, VisitList, by_reason
 
 _AREA = 14
@@ -301,6 +302,25 @@ def item_lines(item: PlanItem, width: int = 80) -> list[str]:
     if item.materials:
         materials = ", ".join(map(one_line, item.materials))
         lines += _labelled("load", f"{materials} ({by('materials')})", width)
+    return lines
+
+
+def task_lines(book: TaskBook, width: int = 80) -> list[str]:
+    """Return the common tasks, one after another: phase, hours, people, wait, hold, what goes before."""
+    lines: list[str] = []
+    for task in book.tasks.values():
+        who = task.trade or ("from the phone or the truck" if task.office else f"{task.people} at once")
+        said = [f"{task.phase or 'any phase'}", f"{task.hours:g} crew-hours", who]
+        if task.wait_hours:
+            said.append(f"then {task.wait_hours:g} h ({task.wait_source})")
+        if task.hold:
+            said.append(f"hold: {task.hold}")
+        if task.closes:
+            said.append("covers other work")
+        if task.after:
+            said.append(f"after {', '.join(task.after)}")
+        lines += wrapped(one_line(task.name), width)
+        lines += [f"  {row}" for row in wrapped(one_line("; ".join(said)), width - 2)]
     return lines
 
 

@@ -12,7 +12,7 @@ from journal_tui.domain.errors import BadInput
 from journal_tui.domain.kinds import WHOLE_ROOM, Audience, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchState
 from journal_tui.domain.text import folded, one_line
-from journal_tui.planning.tasks import Task, match_task
+from journal_tui.planning.tasks import Task, TaskBook, built_in
 
 #: Beyond these a number is a slip of the keys.
 MOST_HOURS = 400.0
@@ -108,6 +108,8 @@ class PlanItem:
     be left half done. ``task`` is the common task it was taken for. ``stated`` names the fields
     somebody set; every other number is common practice. ``done_at`` is an instant (minutes since
     the epoch) when it is done. ``private`` items are for their owner alone.
+    ``look`` is the task (an inspection) that usually passes before this one covers its work. All
+    items of a plan share one ``book`` of common tasks.
     """
 
     id: str
@@ -135,6 +137,8 @@ class PlanItem:
     done_at: int | None = None
     private: bool = False
     stated: frozenset[str] = frozenset()
+    look: str | None = None
+    book: TaskBook = field(default_factory=built_in, repr=False, compare=False)
 
     @property
     def waits_elsewhere(self) -> bool:
@@ -207,13 +211,16 @@ def plan_item(
     hold: Hold | None = None,
     done_at: int | None = None,
     crew: int = 2,
+    book: TaskBook | None = None,
 ) -> PlanItem:
     """Return a punch item with what was stated of it and, for the rest, the common task's figures.
 
     ``hold`` is what is on record of its hold point. ``crew`` caps the default number of people.
+    ``book`` holds the common tasks (the package's own unless given).
     Raises BadInput for numbers that cannot be planned.
     """
-    task = match_task(item.text, item.phase, stated.task)
+    book = book or built_in()
+    task = book.tasks.get(stated.task) if stated.task else book.match(item.text, item.phase)
     if not stated.task and (item.kind is Kind.OBSERVATION or (item.waits_elsewhere and not _is_look(task))):
         task = None  # what was seen, or is asked of others, is no task of the crew's
     base = PlanItem(
@@ -226,6 +233,7 @@ def plan_item(
         state=item.state,
         done_at=done_at,
         private=item.audience is Audience.PRIVATE,
+        book=book,
     )
     if task is not None:
         base = _with_task(base, task, crew)
@@ -253,6 +261,7 @@ def _with_task(item: PlanItem, task: Task, crew: int) -> PlanItem:
         tools=task.tools,
         photos=task.photos,
         cautions=task.cautions,
+        look=task.look,
     )
 
 

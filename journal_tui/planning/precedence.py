@@ -7,17 +7,15 @@ wall"), so that the number of arrows grows with the items, not with their square
 
 from __future__ import annotations
 
-import heapq
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
 
 from journal_tui.domain.kinds import WHOLE_ROOM, Party
 from journal_tui.domain.punch import PunchState
 from journal_tui.domain.text import one_line
 from journal_tui.planning.items import HoldKind, Link, PlanItem, area_key, overlaps
 from journal_tui.planning.network import Precedence, topological_order
-from journal_tui.planning.tasks import common_tasks, common_words, stems
+from journal_tui.planning.tasks import stems
 
 #: Arrows count waits in quarter hours of the clock.
 UNITS_AN_HOUR = 4
@@ -53,42 +51,6 @@ def units(hours: float) -> int:
     return -int(-hours * UNITS_AN_HOUR // 1)
 
 
-@lru_cache(maxsize=1)
-def usually_before() -> dict[str, frozenset[str]]:
-    """Return for each common task all tasks that usually go before it, near and far.
-
-    The keys stand in one order that fits: what goes before stands before, else as in the data file.
-    """
-    tasks = common_tasks()
-    number = {name: n for n, name in enumerate(tasks)}
-    waiting = {name: set(task.after) for name, task in tasks.items()}
-    closure: dict[str, frozenset[str]] = {}
-    ready = [number[name] for name, before in waiting.items() if not before]
-    names = list(tasks)
-    while ready:
-        name = names[heapq.heappop(ready)]
-        near = tasks[name].after
-        closure[name] = frozenset(near).union(*(closure[b] for b in near))
-        for other, before in waiting.items():
-            if name in before:
-                before.discard(name)
-                if not before:
-                    heapq.heappush(ready, number[other])
-    return closure
-
-
-@lru_cache(maxsize=1)
-def _places() -> dict[str, int]:
-    return {name: n for n, name in enumerate(usually_before())}
-
-
-@lru_cache(maxsize=1)
-def _after_closing() -> frozenset[str]:
-    """Return the tasks that usually come after something has been closed in."""
-    tasks = common_tasks()
-    return frozenset(n for n, before in usually_before().items() if any(tasks[b].closes for b in before))
-
-
 def rank_of(item: PlanItem, phases: Sequence[str]) -> int | None:
     """Return the place of an item's phase in the job's order, None when the order is silent on it."""
     return phases.index(item.phase) if item.phase in phases else None
@@ -113,7 +75,7 @@ def closing_rank(item: PlanItem, phases: Sequence[str]) -> int:
     """Return where in the order a closing item closes; past the last phase when nothing says."""
     if item.phase in phases:
         return phases.index(item.phase)
-    task = common_tasks().get(item.task or "")
+    task = item.book.tasks.get(item.task or "")
     return phases.index(task.phase) if task is not None and task.phase in phases else len(phases)
 
 
@@ -131,7 +93,8 @@ def must_pass_first(hold: PlanItem, closer: PlanItem, phases: Sequence[str]) -> 
     held, closed = closing_rank(hold, phases), closing_rank(closer, phases)
     if held != closed:
         return held < closed
-    return _places().get(closer.task or "", LAST) > _places().get(hold.task or "", -1)
+    places = closer.book.places
+    return places.get(closer.task or "", LAST) > places.get(hold.task or "", -1)
 
 
 def _unexplained_before(a: PlanItem, look: PlanItem) -> bool:
@@ -144,13 +107,13 @@ def _unexplained_before(a: PlanItem, look: PlanItem) -> bool:
     """
     if (a.task is not None and look.task is not None) or _strict(a) or a.closes:
         return False
-    return a.task is None or a.task not in _after_closing()
+    return a.task is None or a.task not in a.book.after_closing
 
 
 def _about_the_same(a: PlanItem, b: PlanItem) -> bool:
     """True when two items share a word that says what they are about."""
     shared = stems(a.text) & stems(b.text)
-    return bool(shared - common_words() - stems(a.area) - stems(b.area))
+    return bool(shared - a.book.common - stems(a.area) - stems(b.area))
 
 
 def order_items(items: Sequence[PlanItem], links: Iterable[Link], phases: Sequence[str]) -> ItemOrder:
@@ -271,9 +234,11 @@ def _task_gates(phase: str, work: Sequence[PlanItem]) -> tuple[dict[str, str], l
     As with phases, the whole room's items count in every area, and wait for every area.
     """
     there = {i.task for i in work if i.task is not None}
-    order = usually_before()
+    if not there:
+        return {}, []
+    order = work[0].book.before
     used = [t for t in order if t in there or (order[t] & there and any(t in order[s] for s in there))]
-    tasks = common_tasks()
+    tasks = work[0].book.tasks
     areas = [*sorted({area_key(i.area) for i in work} - {WHOLE_ROOM}), WHOLE_ROOM]
     gates: dict[str, str] = {}
     arrows: list[Arrow] = []

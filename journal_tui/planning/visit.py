@@ -11,7 +11,7 @@ from journal_tui.domain.kinds import Party
 from journal_tui.domain.punch import PunchState
 from journal_tui.domain.times import short_day
 from journal_tui.planning.calendar import SLOT_MINUTES, WorkCalendar, from_minutes
-from journal_tui.planning.items import HoldKind, Link, Means, PlanItem, check_people
+from journal_tui.planning.items import HoldKind, Link, Means, PlanItem, check_people, overlaps
 from journal_tui.planning.jobplan import in_work_order, work_quarters
 from journal_tui.planning.precedence import LAST, ItemOrder, order_items, rank_of
 from journal_tui.planning.readiness import Readiness, readiness
@@ -165,7 +165,7 @@ def plan_visit(
     packer.pack()
     not_yet = _not_yet(packer, calendar, begins + slots * SLOT_MINUTES)
     chosen = sorted(packer.chosen.values(), key=packer.listed)
-    notices = list(order.notices)
+    notices = [*order.notices, *_missing_looks([v.item for v in chosen], items)]
     off = calendar.why_off(day)
     if off:
         notices.append(f"{short_day(day)} is no working day in the job's calendar: {off}")
@@ -352,6 +352,16 @@ def _age_cautions(items: Sequence[PlanItem], year_built: int | None) -> list[str
             " to hold it until tested. Stop and have it tested."
         )
     return said
+
+
+def _missing_looks(chosen: Sequence[PlanItem], items: Sequence[PlanItem]) -> list[str]:
+    """Return what is about to be covered with no inspection of it on the list, open or passed."""
+    return [
+        f"“{item.name}” covers open work, and no {item.look} is on the list here, open or passed: ask the"
+        " local office before it is closed"
+        for item in chosen
+        if item.look and not any(i.task == item.look and overlaps(i.area, item.area) for i in items)
+    ]
 
 
 def _questions(items: Sequence[PlanItem]) -> tuple[PlanItem, ...]:

@@ -186,3 +186,23 @@ def test_public_problem_files(elm: Cli, tmp_path: Path) -> None:
     assert (bad.code, "line" in bad.err) == (2, True)
     assert "solve-psplib" not in elm("--help").out
     assert "FILE.sm" in elm("solve-psplib", "--help").out
+
+
+def test_common_tasks_are_listed_and_a_file_of_ones_own_wins(elm: Cli, path: Path) -> None:
+    assert "hang board" in elm("tasks").out
+    path.with_name("tasks.toml").write_text(elm("tasks", "--file").out, encoding="utf-8")
+    assert "5 crew-hours (common practice)" in elm("plan", "item", "elm", "grout").out
+    own = '[[task]]\nname = "grout"\nphase = "tile"\nwords = ["grout"]\nhours = 9\n'
+    path.with_name("tasks.toml").write_text(own, encoding="utf-8")
+    assert "9 crew-hours (common practice)" in elm("plan", "item", "elm", "grout").out
+    path.with_name("tasks.toml").write_text("[[task", encoding="utf-8")
+    bad = elm("schedule", "elm")
+    assert (bad.code, "tasks.toml is not TOML" in bad.err) == (2, True)
+
+
+def test_crew_sheets_are_listed_and_printed(elm: Cli) -> None:
+    assert elm("sheets", "elm").code == 1
+    frozen = elm("punch", "elm", "--visit", "3/13", "--freeze").out
+    assert "frozen 2026-03-12" in elm("sheets", "elm").out
+    assert elm("sheets", "elm", "--print", "1").out == frozen
+    assert elm("sheets", "elm", "--print", "2").code == 2

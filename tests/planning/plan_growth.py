@@ -13,7 +13,7 @@ import time
 from journal_tui.domain.kinds import STANDARD_PHASES, WHOLE_ROOM, Party
 from journal_tui.planning.items import PlanItem
 from journal_tui.planning.jobplan import plan_job
-from journal_tui.planning.tasks import common_tasks
+from journal_tui.planning.tasks import built_in
 from journal_tui.planning.visit import plan_visit
 from tests.planning.making import CALENDAR, NOW, item
 
@@ -22,7 +22,7 @@ AREAS = ("tub wall", "floor", "vanity", "toilet wall", "ceiling", WHOLE_ROOM)
 
 def many(count: int) -> list[PlanItem]:
     """Return ``count`` open items, spread over areas and phases in the order of the common tasks."""
-    tasks = list(common_tasks().values())
+    tasks = list(built_in().tasks.values())
     items: list[PlanItem] = []
     for n in range(count):
         task = tasks[n * len(tasks) // count]

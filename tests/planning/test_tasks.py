@@ -8,13 +8,13 @@ from journal_tui.domain.errors import BadInput
 from journal_tui.domain.kinds import STANDARD_PHASES, Party
 from journal_tui.planning.items import HoldKind, Stated
 from journal_tui.planning.network import topological_order
-from journal_tui.planning.precedence import order_items, usually_before
-from journal_tui.planning.tasks import common_tasks, match_task
+from journal_tui.planning.precedence import order_items
+from journal_tui.planning.tasks import built_in, built_in_text, read_tasks
 from tests.planning.making import item
 
 
 def test_the_data_file_is_whole() -> None:
-    tasks = common_tasks()
+    tasks = built_in().tasks
     assert len(tasks) >= 30
     for task in tasks.values():
         assert task.phase in (*STANDARD_PHASES, "")
@@ -30,7 +30,7 @@ def test_the_data_file_is_whole() -> None:
 
 def test_every_task_of_the_trade_list_is_there() -> None:
     """The order of a gut bathroom as a carpenter tells it: common practice, no source."""
-    order = usually_before()
+    order = built_in().before
     for before, after in (
         ("protect and shut off", "demo surfaces"),
         ("demo surfaces", "carry debris"),
@@ -54,7 +54,7 @@ def test_all_tasks_in_one_phase_and_area_never_contradict_each_other() -> None:
     for phase in STANDARD_PHASES:
         items = [
             item(name, phase, who=who, id=f"{name} {who}", stated=Stated(task=name))
-            for name in common_tasks()
+            for name in built_in().tasks
             for who in (Party.CREW, Party.INSPECTOR)
         ]
         order = order_items(items, (), STANDARD_PHASES)
@@ -84,7 +84,7 @@ def test_all_tasks_in_one_phase_and_area_never_contradict_each_other() -> None:
     ],
 )
 def test_words_find_their_task(text: str, phase: str, task: str | None) -> None:
-    found = match_task(text, phase)
+    found = built_in().match(text, phase)
     assert (found.name if found else None) == task
 
 
@@ -134,3 +134,56 @@ def test_answers_are_holds_and_not_work() -> None:
 def test_absurd_numbers_are_refused(stated: Stated) -> None:
     with pytest.raises(BadInput):
         item("grout everything", "tile", stated=stated)
+
+
+# The user's own file -----------------------------------------------------------------------------
+
+
+def test_own_tasks_replace_and_add() -> None:
+    own = """
+[[task]]
+name = "grout"
+phase = "tile"
+words = ["grout"]
+hours = 9
+
+[[task]]
+name = "hang wallpaper"
+phase = "trim"
+words = ["wallpaper"]
+after = ["prime and paint"]
+hours = 6
+"""
+    book = read_tasks(own, "tasks.toml", built_in())
+    assert book.tasks["grout"].hours == 9
+    assert built_in().tasks["grout"].hours == 5
+    found = book.match("wallpaper the vanity wall", "trim")
+    assert found is not None and found.name == "hang wallpaper"
+    assert "prime and paint" in book.before["hang wallpaper"]
+    assert len(book.tasks) == len(built_in().tasks) + 1
+
+
+def test_the_file_handed_out_to_be_edited_is_the_one_in_use() -> None:
+    assert read_tasks(built_in_text(), "copy").tasks == built_in().tasks
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("[[task]\nname=", "line 1"),
+        ("task = 3", "[[task]]"),
+        ('[[task]]\nname = "x"\nwords = ["x"]', "no hours"),
+        ('[[task]]\nname = "x"\nwords = "x"\nhours = 1', "list of texts"),
+        ('[[task]]\nname = "x"\nwords = [""]\nhours = 1', "a word each"),
+        ('[[task]]\nname = "x"\nwords = ["x"]\nhours = 0', "hours above 0"),
+        ('[[task]]\nname = "x"\nwords = ["x"]\nhours = 1\nhold = "maybe"', "inspection"),
+        ('[[task]]\nname = "x"\nwords = ["x"]\nhours = 1\nafter = ["boat"]', "boat"),
+        ('[[task]]\nname = "x"\nwords = ["x"]\nhours = 1\nafter = ["x"]', "circle"),
+        ('[[task]]\nname = "insulate"\nwords = ["x"]\nhours = 1\nafter = ["hang board"]', "circle"),
+    ],
+)
+def test_a_fault_in_it_is_named(text: str, words: str) -> None:
+    with pytest.raises(BadInput) as caught:
+        read_tasks(text, "tasks.toml", built_in())
+    assert "tasks.toml" in caught.value.title
+    assert words in caught.value.body

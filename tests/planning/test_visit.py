@@ -174,3 +174,11 @@ def test_every_visit_keeps_to_hours_people_and_room(
     assert sorted(listed) == sorted(i.id for i in items)
     ranks = [STANDARD_PHASES.index(v.item.phase) for v in found.items]
     assert ranks == sorted(ranks)
+
+
+def test_covering_with_no_inspection_on_the_list_is_asked_about() -> None:
+    board = item("hang backer", "backer")
+    assert any("no rough inspection is on the list" in n for n in visit([board]).notices)
+    done = passed([item("rough inspection", "rough plumbing", WHOLE_ROOM, Party.INSPECTOR), board])
+    assert names(visit(done)) == ["hang backer"]
+    assert visit(done).notices == ()
