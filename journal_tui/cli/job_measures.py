@@ -22,16 +22,17 @@ from journal_tui.domain.errors import BadInput
 from journal_tui.domain.text import one_line
 
 if TYPE_CHECKING:
-    from journal_tui.journal.job_measures import Worked
-    from journal_tui.measures.materials import Material
+    from journal_tui.journal.job_measures import Material, Worked
 
 
 def _measures(args: argparse.Namespace) -> int:
-    from journal_tui.journal.job_measures import measures_of, worked
+    from journal_tui.journal.job_measures import measures_of, rooms_of, worked
     from journal_tui.journal.jobs import find_job
 
     with opened(args) as journal:
-        found = [worked(m) for m in measures_of(journal, find_job(journal, args.job).id)]
+        job = find_job(journal, args.job)
+        rooms = rooms_of(journal, job.id)
+        found = [worked(m, rooms) for m in measures_of(journal, job.id)]
     if args.json:
         put_object([_measure_data(one) for one in found])
         return DONE if found else NOTHING
@@ -61,11 +62,12 @@ def _measure_data(one: Worked) -> dict[str, object]:
 
 def _show(args: argparse.Namespace) -> int:
     from journal_tui.cli.measures import say_line
-    from journal_tui.journal.job_measures import find_measure, worked
+    from journal_tui.journal.job_measures import find_measure, rooms_of, worked
     from journal_tui.journal.jobs import find_job
 
     with opened(args) as journal:
-        one = worked(find_measure(journal, find_job(journal, args.job).id, " ".join(args.name)))
+        job = find_job(journal, args.job)
+        one = worked(find_measure(journal, job.id, " ".join(args.name)), rooms_of(journal, job.id))
     if args.json:
         put_object(_measure_data(one))
         return DONE
@@ -76,13 +78,13 @@ def _show(args: argparse.Namespace) -> int:
     if one.answer is None:
         say(one_line(one.verdict))
         return DONE
-    for text in one.answer.text():
+    for text in one.answer.text(width()):
         say_line(text)
     return DONE
 
 
 def _set(args: argparse.Namespace) -> int:
-    from journal_tui.journal.job_measures import find_measure, keep_measure, measures_of, worked
+    from journal_tui.journal.job_measures import find_measure, keep_measure, measures_of, rooms_of, worked
     from journal_tui.journal.jobs import find_job
 
     values = dict(_pair(word) for word in args.field)
@@ -95,7 +97,8 @@ def _set(args: argparse.Namespace) -> int:
         measure = keep_measure(
             journal, job.id, args.form, name, merged, by=args.by or "", day=day_given(args, journal)
         )
-        for line in paragraph(f"Kept {one_line(measure.name)} ({measure.form}): {worked(measure).verdict}"):
+        verdict = worked(measure, rooms_of(journal, job.id)).verdict
+        for line in paragraph(f"Kept {one_line(measure.name)} ({measure.form}): {verdict}"):
             say(line)
     return DONE
 

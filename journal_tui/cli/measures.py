@@ -77,7 +77,7 @@ def _runner(name: str) -> Callable[[argparse.Namespace], int]:
         if args.json:
             put_object(answer.data)
             return DONE
-        for line in answer.text():
+        for line in answer.text(width()):
             say_line(line)
         return DONE
 

@@ -5,17 +5,21 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from journal_tui.domain.errors import BadInput, JournalError, NothingFound
 from journal_tui.domain.text import folded, one_line
 from journal_tui.journal.jobs import get_job
-from journal_tui.journal.measure_forms import Answer
+from journal_tui.journal.measure_forms import Answer, Ask
 from journal_tui.journal.measure_layouts import needs_of
 from journal_tui.journal.measures import form_named, work_out
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.typed import measured
-from journal_tui.measures.materials import Load, Material, Standing, load_for, materials_list
+from journal_tui.measures.materials import Load as Load
+from journal_tui.measures.materials import Material as Material
+from journal_tui.measures.materials import Standing as Standing
+from journal_tui.measures.materials import load_for, materials_list
 from journal_tui.measures.quantities import Need
 from journal_tui.store import measure_queries
 from journal_tui.store.store import Row
@@ -146,12 +150,66 @@ def drop_measure(journal: Journal, measure_id: str) -> SavedMeasure:
     return measure
 
 
-def worked(measure: SavedMeasure) -> Worked:
-    """Work a measure out; what is missing or wrong is told, not raised."""
+#: The rooms measured in a job, by name: what their forms hold.
+Rooms = Mapping[str, Mapping[str, str]]
+_OF_A_ROOM = ("room", "size", "height", "opening")
+
+
+def rooms_of(journal: Journal, job_id: str) -> Rooms:
+    """Return the rooms kept with a job, so that other measures may call them by name."""
+    return {folded(m.name): m.values for m in measures_of(journal, job_id) if m.form == "room"}
+
+
+def with_room(values: Mapping[str, str], rooms: Rooms) -> dict[str, str]:
+    """Return ``values`` with a room called by name replaced by its measures."""
+    room = rooms.get(folded(values.get("room", "")))
+    if room is None:
+        return dict(values)
+    own = {key: text for key, text in values.items() if key != "room" and text.strip()}
+    return {**{key: text for key, text in room.items() if key in _OF_A_ROOM}, **own}
+
+
+def worked(measure: SavedMeasure, rooms: Rooms | None = None) -> Worked:
+    """Work a measure out, its room perhaps one of ``rooms``; what is missing or wrong is told, not raised."""
+    values = with_room(measure.values, rooms or {}) if measure.form != "room" else measure.values
     try:
-        return Worked(measure, work_out(measure.form, measure.values))
+        return Worked(measure, work_out(measure.form, values))
     except JournalError as error:
         return Worked(measure, None, error)
+
+
+def worked_as_typed(form: str, values: Mapping[str, str], rooms: Rooms | None = None) -> Worked:
+    """Work out what stands in a form that is being filled in; nothing is saved."""
+    return worked(SavedMeasure("", "", form, form, dict(values), "", dt.date.min), rooms)
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """A form as a person fills it in: what it is called, who measured, and its fields (name, hint, value)."""
+
+    name: str
+    measured_by: str
+    fields: tuple[tuple[str, str, str], ...]
+
+
+def form_of(journal: Journal, job_id: str, form: str, measure_id: str | None) -> Filled:
+    """Return the form of a measure, or an empty one. A new form of cautions knows the job's year built."""
+    kept = get_measure(journal, measure_id) if measure_id else None
+    values = dict(kept.values) if kept else {}
+    year = get_job(journal, job_id).year_built
+    if kept is None and form == "cautions" and year:
+        values["year"] = str(year)
+    fields = tuple(
+        (ask.name, _hint(ask), "; ".join(values.get(ask.name, "").splitlines()))
+        for ask in form_named(form).asks
+    )
+    return Filled(kept.name if kept else "", kept.measured_by if kept else "", fields)
+
+
+def _hint(ask: Ask) -> str:
+    options = f" ({', '.join(ask.choices)})" if ask.choices else ""
+    usual = f"{ask.default} unless you say: " if ask.default else ""
+    return f"{usual}{ask.hint}{options}{'; parted by ;' if ask.many else ''}"
 
 
 # Materials -------------------------------------------------------------------------------------------
@@ -163,9 +221,11 @@ def materials_of(journal: Journal, job_id: str) -> tuple[Material, ...]:
     A take-off that cannot be worked out yet adds nothing.
     """
     needs: list[Need] = []
+    rooms = rooms_of(journal, job_id)
     for measure in measures_of(journal, job_id):
-        if measure.form == "take-off" and worked(measure).error is None:
-            needs += needs_of(measure.values)
+        if measure.form == "take-off":
+            with suppress(JournalError):
+                needs += needs_of(with_room(measure.values, rooms))
     said = {
         (row["phase"], row["name"]): row for row in measure_queries.material_standings(journal.store, job_id)
     }

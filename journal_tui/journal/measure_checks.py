@@ -187,24 +187,29 @@ def _place(text: str, number: int) -> Place:
     if kind == "stairs":
         return _stairs(name, ask, sizes(size, ask, (1, 2)), dict(zip(more[::2], more[1::2], strict=True)))
     counts = {"door": (1, 2), "hall": (1, 2), "corner": (2, 3), "room": (2, 3)}[kind]
-    made: dict[str, type[Door] | type[Hall] | type[Corner] | type[Room]] = {
-        "door": Door,
-        "hall": Hall,
-        "corner": Corner,
-        "room": Room,
-    }
-    place = made[kind](name, *sizes(size, ask, counts))
-    return replace(place, hung=False) if off and isinstance(place, Door) else place
+    given = sizes(size, ask, counts)
+    if kind == "door":
+        door = Door(name, given[0], hung=not off)
+        return replace(door, height=given[1]) if len(given) > 1 else door
+    made: dict[str, type[Hall] | type[Corner] | type[Room]] = {"hall": Hall, "corner": Corner, "room": Room}
+    return made[kind](name, *given)
 
 
 def _stairs(name: str, ask: str, size: list[Fraction], more: dict[str, str]) -> Stairs:
-    stairs = Stairs(name, *size)
-    for word in ("headroom", "riser", "tread"):
-        if word in more:
-            stairs = replace(stairs, **{word: parse_length(more[word], f"{ask}, {word}", bare="in")})
-    if "rails" in more:
-        stairs = replace(stairs, rails=int(number({"rails": more["rails"]}, "rails", 0, 2)))
-    return stairs
+    usual = Stairs(name, size[0])
+    given = {
+        word: parse_length(more[word], f"{ask}, {word}", bare="in")
+        for word in ("headroom", "riser", "tread")
+        if word in more
+    }
+    return Stairs(
+        name,
+        size[0],
+        given.get("headroom", size[1] if len(size) > 1 else usual.headroom),
+        given.get("riser", usual.riser),
+        given.get("tread", usual.tread),
+        int(number(more, "rails", 0, 2)) if "rails" in more else 0,
+    )
 
 
 WAY_IN = Form(

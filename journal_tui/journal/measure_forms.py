@@ -37,11 +37,15 @@ class Ask:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What a form works out to: checks, further lines (a drawing, a cut list), and the same as plain data."""
+    """What a form works out to: checks, further lines (such as a cut list), and the same as plain data.
+
+    ``draws`` gives a drawing in characters for a width in columns; ``svg`` is the same as SVG 1.1.
+    """
 
     checks: tuple[Check, ...] = ()
     lines: tuple[str, ...] = ()
     data: dict[str, Any] = field(default_factory=dict)
+    draws: Callable[[int], str] | None = None
     svg: str = ""
 
     @property
@@ -53,11 +57,13 @@ class Answer:
                 return verdict
         return None
 
-    def text(self) -> list[str]:
-        """Return everything as lines, a blank one between parts."""
+    def text(self, width: int = 76) -> list[str]:
+        """Return everything as lines, a blank one between parts; the drawing, ``width`` wide, last."""
         parts = [check.lines() for check in self.checks]
         if self.lines:
             parts.append(list(self.lines))
+        if self.draws:
+            parts.append(self.draws(width).splitlines())
         return [line for n, part in enumerate(parts) for line in ([""] if n else []) + part]
 
 
@@ -150,7 +156,7 @@ def layers(values: Values, ask: str) -> tuple[Layer, ...]:
 
 
 ROOM_ASKS = (
-    Ask("room", "the walls as you walk them: E 8-0, N 5-0, W 8-0, S 5-0"),
+    Ask("room", "the walls as you walk them: E 8-0, N 5-0, W 8-0, S 5-0; or a kept room by its name"),
     Ask("size", "or width x depth of a plain one: 8-0 x 5-0"),
     Ask("height", "ceiling height", "8-0"),
     Ask("opening", "door, window or niche: door 30x80 wall 4 at 6 sill 0", many=True),

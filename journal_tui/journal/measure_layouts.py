@@ -81,10 +81,13 @@ def tile(values: Values) -> Answer:
         )
     text += [f"usual start, {name}: {_short(other)}" for name, other in usual.items()]
     text += [f"cut {c.count}: {tape(c.width)} x {tape(c.height)}  {' '.join(c.sides)}" for c in layout.cuts]
-    text += ["", in_characters(field, one, layout), LEGEND]
     data = {**as_data(checks), **_layout_data(layout), "boxes": bought}
     data["usual_starts"] = {name: _layout_data(other) for name, other in usual.items()}
-    return Answer(tuple(checks), tuple(text), data, as_svg(field, one, layout))
+
+    def draws(width: int) -> str:
+        return f"{in_characters(field, one, layout, width)}\n{LEGEND}"
+
+    return Answer(tuple(checks), tuple(text), data, draws, as_svg(field, one, layout))
 
 
 def _short(layout: Layout) -> str:
@@ -230,12 +233,11 @@ def room(values: Values) -> Answer:
         "perimeter_in": float(found.perimeter),
         "walls_sq_ft": float(found.wall_area()) / 144,
     }
-    shown = (
-        drawing(found),
+    said = (
         f"floor {areas['floor_sq_ft']:.1f} sq ft, walls {areas['walls_sq_ft']:.1f} sq ft less openings, "
-        f"{display(found.perimeter)} round",
+        f"{display(found.perimeter)} round"
     )
-    return Answer(lines=shown, data=dict(areas))
+    return Answer(lines=(said,), data=dict(areas), draws=lambda width: drawing(found, width))
 
 
 ROOM = Form(

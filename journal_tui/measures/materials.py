@@ -12,7 +12,7 @@ from journal_tui.domain.kinds import STANDARD_PHASES
 from journal_tui.domain.text import one_line
 from journal_tui.measures.quantities import Need, combined
 
-_PLURAL = {"box": "boxes", "gal": "gal", "10.1 oz cartridge": "10.1 oz cartridges"}
+_PLURAL = {"box": "boxes", "gal": "gal", "cartridge of 10.1 oz": "cartridges of 10.1 oz"}
 
 
 class Standing(StrEnum):

@@ -88,7 +88,7 @@ def tile_needs(work: TileWork) -> tuple[Need, ...]:
             "cartridges",
             work.waste,
             1,
-            "10.1 oz cartridge",
+            "cartridge of 10.1 oz",
             "every edge of the field, 1/4 x 1/4 at least",
         ),
     )

@@ -31,7 +31,9 @@ def in_characters(field: Field, tile: Tile, layout: Layout, columns: int = 76, r
                 owner[cell] = number
     lines = []
     for r in range(high):
-        lines.append("".join(_cell(owner, tiles, c, r, high) for c in range(wide)))
+        y = top - (r + 0.5) * dy
+        inside = [_covers(field, left + (c + 0.5) * dx, y) for c in range(wide)]
+        lines.append("".join(_cell(owner, tiles, c, r, high) if inside[c] else "#" for c in range(wide)))
     return "\n".join(lines)
 
 
@@ -54,11 +56,14 @@ def _holds(part: Shape, x: float, y: float) -> bool:
     return all(s >= -1e-9 for s in sides) or all(s <= 1e-9 for s in sides)
 
 
+def _covers(field: Field, x: float, y: float) -> bool:
+    return any(band.low <= y <= band.high and any(a <= x <= b for a, b in band.spans) for band in field.bands)
+
+
 def _cell(owner: dict[tuple[int, int], int], tiles: list[Placed], c: int, r: int, high: int) -> str:
     mine = owner.get((c, r))
-    if mine is None:
-        near = (owner.get((c + d, r + e)) for d, e in ((1, 0), (-1, 0), (0, 1), (0, -1)))
-        return "|" if sum(n is not None for n in near) >= 3 else "#"
+    if mine is None:  # a joint as wide as the cell
+        return "|" if (c - 1, r) in owner and (c + 1, r) in owner else "_"
     left, below = owner.get((c - 1, r)), owner.get((c, r + 1))
     if left is not None and left != mine:
         return "|"

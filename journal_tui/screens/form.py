@@ -51,6 +51,10 @@ class Field:
     hint: str = ""
 
 
+class FormLines(VerticalScroll, can_focus=False, inherit_bindings=False):
+    """The lines of a form: up and down go from line to line, also where there are more than fit."""
+
+
 class FormScreen(JournalScreen):
     """A form. Subclasses give ``fields``, ``place`` and ``save``; the result is what ``save`` returns."""
 
@@ -78,7 +82,7 @@ class FormScreen(JournalScreen):
         raise NotImplementedError
 
     def body(self) -> ComposeResult:
-        with VerticalScroll(can_focus=False):
+        with FormLines():
             for field in self.fields():
                 with Horizontal():
                     yield Label(field.label, markup=False)

@@ -225,6 +225,11 @@ class TimelineScreen(JournalScreen):
 
         self.app.push_screen(NextVisitScreen(self.job_id or ""))
 
+    def action_measures(self) -> None:
+        from journal_tui.screens.measures import MeasuresScreen
+
+        self.app.push_screen(MeasuresScreen(self.job_id or ""))
+
     def action_client_update(self) -> None:
         from journal_tui.screens.update import UpdateScreen
 

@@ -56,6 +56,14 @@ class NextVisit(Command):
     key = "v"
 
 
+class Measures(Command):
+    """Measure: does the floor work, does it fit through, how much of everything."""
+
+    id = "timeline.measures"
+    name = "Measures"
+    key = "m"
+
+
 class ReviewDrafts(Command):
     """Review the drafts made from a recording: keep, drop or change each, beside the words said."""
 
@@ -123,6 +131,7 @@ TIMELINE: tuple[type[Command], ...] = (
     ClientUpdate,
     SearchJob,
     OpenLine,
+    Measures,
     SchedulePlan,
     NextVisit,
     NextPhase,

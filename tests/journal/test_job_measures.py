@@ -19,6 +19,7 @@ from journal_tui.journal.job_measures import (
     load_on,
     materials_of,
     measures_of,
+    rooms_of,
     set_material,
     worked,
 )
@@ -79,6 +80,28 @@ def test_what_a_visit_loads_and_what_holds_it(journal: Journal) -> None:
     assert "plywood 3/4" in [m.need.name for m in load.there]
     assert "grout" in [m.need.name for m in load.bring]
     assert len(materials_of(journal, job.id)) == len({m.need.name for m in materials_of(journal, job.id)})
+
+
+def test_a_room_is_measured_once_and_called_by_name(journal: Journal) -> None:
+    job = add_job(journal, "Elm")
+    keep_measure(
+        journal, job.id, "room", "Hall bath", {"size": "8-0x5-0", "opening": "door 30x80 wall 4 at 0"}
+    )
+    tile = keep_measure(journal, job.id, "tile", "floor", {"room": "hall bath", "tile": "12x12", "gap": "0"})
+    strips = keep_measure(journal, job.id, "sheets", "base", {"room": "hall bath", "strip": "12"})
+    keep_measure(journal, job.id, "take-off", "bath", {"room": "hall bath", "panel": "plywood 3/4"})
+    rooms = rooms_of(journal, job.id)
+    answer = worked(tile, rooms).answer
+    assert answer is not None
+    assert answer.data["laid"] == 40
+    base = worked(strips, rooms).answer
+    assert base is not None
+    assert base.data["strips"] == 3  # the door of the room comes along
+    assert materials_of(journal, job.id)[0].need.name == "plywood 3/4"
+    keep_measure(journal, job.id, "room", "hall bath", {"size": "9-0x5-0"})
+    again = worked(tile, rooms_of(journal, job.id)).answer
+    assert again is not None
+    assert again.data["laid"] == 45
 
 
 #: A sound set of fields for every form; each field of it is then spoiled.
