@@ -67,7 +67,13 @@ class AreaPicker(ModalScreen[str | None]):
         lines.show(rows, select=rows[0].key if rows else None)
 
     def on_key(self, event: events.Key) -> None:
-        if event.key in ("up", "down"):
+        line = self.query_one(Input)
+        if self.focused is not line and event.character and event.is_printable:
+            # Typed before the line could take it.
+            event.stop()
+            line.value += event.character
+            line.cursor_position = len(line.value)
+        elif event.key in ("up", "down"):
             event.stop()
             self.query_one(LineList).action_step(-1 if event.key == "up" else 1)
 

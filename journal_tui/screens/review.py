@@ -27,12 +27,13 @@ from journal_tui.screens.lines import Row
 from journal_tui.screens.picker import Picker
 from journal_tui.screens.review_commands import REVIEW_COMMANDS
 from journal_tui.screens.review_draw import list_line
-from journal_tui.screens.review_panes import DraftCard, ReviewCourse, ReviewFinish, SaidPane
+from journal_tui.screens.review_panes import DraftCard, DraftList, ReviewCourse, ReviewFinish, SaidPane
 from journal_tui.screens.still import WIDE, StillPane, StillView
 from journal_tui.screens.words_editor import WordsEditor
 
 T = TypeVar("T")
 
+_ACTIONS = {command.action() for command in REVIEW_COMMANDS}
 _KINDS = list(Kind)
 _PARTIES: list[Party | None] = [*Party, None]
 _READERS = list(Audience)
@@ -83,12 +84,18 @@ class ReviewScreen(JournalScreen):
             yield DraftCard()
             yield StillPane()
             yield ReviewFinish()
-        yield LineList()
+        yield DraftList()
 
     def on_resize(self) -> None:
         self.set_class(self.size.width < 60, "-narrow")
         self.set_class(self.size.width >= WIDE, "-wide")
         self.set_class(self.size.height < 20, "-low")
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """While words are edited no other command acts, however fast a key follows the one that began it."""
+        if action in _ACTIONS and self.query_one(DraftCard).editor is not None:
+            return False
+        return super().check_action(action, parameters)
 
     # Reading --------------------------------------------------------------------------------------
 

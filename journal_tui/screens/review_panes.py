@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
 from textual import events
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.widget import Widget
@@ -17,6 +18,7 @@ from journal_tui.domain.draft import Draft
 from journal_tui.journal.review import DraftState, ReviewSummary, SaidLine
 from journal_tui.screens import review_draw as draw
 from journal_tui.screens.commands import Command
+from journal_tui.screens.line_list import LineList
 from journal_tui.screens.lines import pieces
 from journal_tui.screens.review_commands import REVIEW_COMMANDS
 
@@ -32,6 +34,14 @@ _BY_KEY: dict[str, type[Command]] = {c.key: c for c in REVIEW_COMMANDS}
 def stacked(lines: Sequence[Content]) -> Content:
     """Return lines one under the other."""
     return Content("\n").join(lines)
+
+
+class DraftList(LineList):
+    """The drafts; enter keeps the one in hand."""
+
+    HELP = "The drafts in the order they were said. Up and down move, enter keeps, x drops."
+    #: At once and not by a message: what is typed fast behind it must find it done.
+    BINDINGS = [Binding("enter", "screen.keep_draft", "Keep", show=False, id="list.open")]  # noqa: RUF012
 
 
 class ReviewCourse(Widget):
@@ -160,6 +170,10 @@ class DraftCard(Vertical):
 
     DEFAULT_CSS = "DraftCard { width: 1fr; height: 1fr; padding: 0 1; }"
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._editor: WordsEditor | None = None
+
     def compose(self) -> ComposeResult:
         yield DraftText()
 
@@ -170,23 +184,23 @@ class DraftCard(Vertical):
     @property
     def editor(self) -> WordsEditor | None:
         """The editor of the words while it is open."""
-        found = self.query("WordsEditor")
-        return cast("WordsEditor", found.first()) if found else None
+        return self._editor
 
     def edit(self, place: str, words: str) -> None:
         """Open the words for editing, as they were left half edited in ``place`` if they were."""
         from journal_tui.screens.words_editor import WordsEditor
 
         if self.editor is None:
-            editor = WordsEditor(place, words)
-            self.mount(editor, before=0)
-            editor.focus()
+            self._editor = WordsEditor(place, words)
+            self.mount(self._editor, before=0)
+            self._editor.focus()
             self.query_one(DraftText).editing(True)
 
     def close_editor(self) -> None:
         """Put the editor away."""
-        if self.editor is not None:
-            self.editor.remove()
+        if self._editor is not None:
+            self._editor.remove()
+            self._editor = None
         self.query_one(DraftText).editing(False)
 
 

@@ -167,13 +167,13 @@ async def test_an_area_is_picked_by_a_few_letters_or_named_anew(
         assert _drafts(journal, visit)[0].draft.area == "window corner"
         assert "Learned: “mud bed” belongs to window corner" in text_of(pilot)
         await pilot.press("a")
-        await typed(pilot, "pipe chase")
+        await typed(pilot, "chase")
         await pilot.press("enter")
         await pilot.pause()
-        assert _drafts(journal, visit)[0].draft.area == "pipe chase"
+        assert _drafts(journal, visit)[0].draft.area == "chase"
         await pilot.press("a", "down", "escape")
         await pilot.pause()
-        assert _drafts(journal, visit)[0].draft.area == "pipe chase"
+        assert _drafts(journal, visit)[0].draft.area == "chase"
 
 
 async def test_a_draft_joins_the_one_before(journal: Journal, walked: tuple[Job, Visit]) -> None:
@@ -279,12 +279,12 @@ async def test_half_edited_words_survive_leaving_the_screen(
     job, visit = walked
     async with shown(journal, ReviewScreen(job.id, visit.id)) as (pilot, _screen):
         await pilot.press("e")
-        await typed(pilot, " by the tub")
+        await typed(pilot, " by it")
         await pilot.press("escape", "escape")
         pilot.app.push_screen(ReviewScreen(job.id, visit.id))
         await worked(pilot)
         await pilot.press("e", "enter")
-        assert _drafts(journal, visit)[0].draft.text.endswith("metal lath. by the tub")
+        assert _drafts(journal, visit)[0].draft.text.endswith("metal lath. by it")
 
 
 async def test_another_copy_took_the_draft_away(journal: Journal, walked: tuple[Job, Visit]) -> None:
@@ -398,3 +398,30 @@ async def test_a_click_does_what_the_key_in_front_does(journal: Journal, walked:
         y = next(at for at, line in enumerate(lines) if line.startswith("   3 waiting"))
         await pilot.click(offset=(20, y))
         assert screen.here == _drafts(journal, visit)[2]
+
+
+async def test_keys_typed_in_a_burst_act_in_order(journal: Journal, walked: tuple[Job, Visit]) -> None:
+    from textual import events
+
+    job, visit = walked
+    async with shown(journal, ReviewScreen(job.id, visit.id)) as (pilot, _screen):
+        for key in ("enter", "x", "enter", "k", "enter", "x"):
+            pilot.app.post_message(events.Key(key, key if len(key) == 1 else None))
+        await worked(pilot)
+        await pilot.pause(0.1)
+        kept, dropped = DraftState.KEPT, DraftState.DROPPED
+        assert _states(journal, visit)[:5] == [kept, dropped, kept, kept, dropped][:5]
+        assert _drafts(journal, visit)[3].draft.kind is Kind.NEXT_STEP
+
+
+async def test_a_key_right_behind_e_drops_nothing(journal: Journal, walked: tuple[Job, Visit]) -> None:
+    from textual import events
+
+    job, visit = walked
+    async with shown(journal, ReviewScreen(job.id, visit.id)) as (pilot, _screen):
+        for key in ("e", "x", "k", "z", "K"):
+            pilot.app.post_message(events.Key(key, key))
+        await worked(pilot)
+        await pilot.pause(0.1)
+        assert set(_states(journal, visit)) == {DraftState.WAITING}
+        assert _drafts(journal, visit)[0].draft.kind is Kind.OBSERVATION
