@@ -14,6 +14,7 @@ from journal_tui.domain.text import one_line
 from journal_tui.journal.hearing import Listening, draft_file
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.stills import count
 from journal_tui.journal.typed import recall, remember
 from journal_tui.journal.visits import Told, job_words, log_recording
 from journal_tui.walkthrough.media import MEDIA_ENDINGS
@@ -84,6 +85,11 @@ def look_in(folder: Path) -> Folder:
     return Folder(folder, tuple(shown), len(found) - len(shown))
 
 
+def is_media(path: Path) -> bool:
+    """True when a file's name is that of a recording, not of captions."""
+    return path.suffix.lower() in MEDIA_ENDINGS
+
+
 def _entry(entry: os.DirEntry[str]) -> FolderEntry | None:
     if entry.name.startswith("."):
         return None
@@ -100,11 +106,15 @@ def _entry(entry: os.DirEntry[str]) -> FolderEntry | None:
 
 @dataclass(frozen=True, slots=True)
 class Logged:
-    """A visit just logged: how many drafts wait for review, and what was odd about the captions."""
+    """A visit just logged: how many drafts wait for review and have a still, and what there is to say.
+
+    Of a recording the first notice says where its words are from; others, what was odd about them.
+    """
 
     visit: Visit
     drafts: int
     notices: tuple[str, ...]
+    stills: int = 0
 
 
 def log_file(
@@ -131,7 +141,7 @@ def log_file(
     visit = log_recording(
         journal, job_id, drafting, day=day, people=people, summary=summary, again=again, told=told
     )
-    return Logged(visit, len(drafting.drafts), drafting.notices)
+    return Logged(visit, len(drafting.drafts), drafting.notices, count(journal, visit.id))
 
 
 def path_typed(text: str, folder: Path) -> Path:

@@ -6,10 +6,10 @@ from journal_tui.screens.commands import Command
 
 
 class LoadCaptions(Command):
-    """Load the selected caption file: the visit is logged, drafts are made, and you go on to review them."""
+    """Load the selected recording or captions: the visit is logged, drafted, and you go on to review it."""
 
     id = "log.load"
-    name = "Load the captions"
+    name = "Load it"
     key = "enter"
     foot = "load"
 

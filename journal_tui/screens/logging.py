@@ -1,4 +1,4 @@
-"""Logging a visit: which day, who was there, and the recording's captions, or typed lines instead."""
+"""Logging a visit: which day, who was there, and the recording or its captions, or typed lines instead."""
 
 from __future__ import annotations
 
@@ -24,6 +24,7 @@ from journal_tui.journal.recordings import (
     Logged,
     finished_path,
     first_folder,
+    is_media,
     keep_folder,
     log_file,
     look_in,
@@ -41,7 +42,7 @@ _UP = "up"
 
 
 class PathLine(TypingLine):
-    """The line a caption file's name or path is typed in."""
+    """The line a recording's or caption file's name or path is typed in."""
 
     HELP = (
         "Type words of a file's name to narrow the list, or a path such as ~/talks/; tab carries a path on "
@@ -60,9 +61,11 @@ class LogScreen(JournalScreen):
     """Log a visit to a job."""
 
     HELP = (
-        "Pick the captions of the walk you recorded: drafts are made from them, and you go over those next. "
-        "Captions are the words as text (.vtt, .srt or .txt), as a phone or a caption program saves them. No "
-        "recording? t types the visit instead."
+        "Pick the recording of your walk, or its captions (.vtt, .srt or .txt): drafts are made from the "
+        "words, and you go over those next. A recording's words are taken from captions of the same name "
+        "beside it, from a text track inside it, or from its speech; a video gives each draft a still "
+        "picture. Esc stops; the same recording then goes on where it stopped. No recording? t types the "
+        "visit instead."
     )
     OWN_COMMANDS = do.LOG
     AUTO_FOCUS = "LineList"
@@ -123,7 +126,7 @@ class LogScreen(JournalScreen):
     # Folders -------------------------------------------------------------------------------------
 
     def open_folder(self, folder: Path) -> None:
-        """List the caption files of a folder."""
+        """List the recordings and caption files of a folder."""
         self.work("folder", lambda _journal, _progress: look_in(folder))
 
     def _show_folder(self, folder: Folder) -> None:
@@ -153,7 +156,7 @@ class LogScreen(JournalScreen):
         self.take(chosen.path, is_folder=chosen.is_folder)
 
     def take(self, path: Path, *, is_folder: bool, again: bool = False) -> None:
-        """Open a folder, or log the visit from a caption file."""
+        """Open a folder, or log the visit from a recording or caption file."""
         if is_folder:
             self.open_folder(path)
             return
@@ -218,10 +221,11 @@ class LogScreen(JournalScreen):
     def _logged(self, logged: Logged) -> None:
         for line in self.query(TypingLine):
             line.used()
-        said = f"Logged {short_day(logged.visit.day)}: {logged.drafts} drafts. "
+        stills = f", {logged.stills} stills" if logged.stills else ""
+        said = f"Logged {short_day(logged.visit.day)}: {logged.drafts} drafts{stills}. "
         if logged.notices:
             more = f" (and {len(logged.notices) - 1} more)" if len(logged.notices) > 1 else ""
-            said += f"Of the captions: {one_line(logged.notices[0])}{more}"
+            said += f"{one_line(logged.notices[0])}{more}"
         job_id = self.job_id or ""
         screen: JournalScreen
         if logged.drafts:
@@ -236,6 +240,14 @@ class LogScreen(JournalScreen):
         screen.call_after_refresh(screen.say, said)
 
     # Commands ------------------------------------------------------------------------------------------
+
+    def stop_work(self) -> bool:
+        """Stop loading; of a recording the words heard so far are kept."""
+        loaded = self._refused if self._working == "load" else None
+        stopped = super().stop_work()
+        if stopped and loaded and is_media(loaded):
+            self.say("Stopped. The words heard so far are kept: enter goes on from there.")
+        return stopped
 
     def action_load_captions(self) -> None:
         self.query_one(LineList).action_open()
