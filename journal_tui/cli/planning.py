@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from journal_tui.cli.command import DONE, NOTHING, Command, count, opened, takes_day, takes_job
 from journal_tui.cli.output import note, put, put_json, put_object, say
 from journal_tui.cli.plan_options import STATED_HELP, stated_arguments, stated_given
-from journal_tui.cli.tables import paragraph, width
+from journal_tui.cli.tables import say_wrapped, width
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.punch import PunchItem, PunchState
 from journal_tui.domain.text import one_line
@@ -42,7 +42,7 @@ def _schedule(args: argparse.Namespace) -> int:
         job = find_job(journal, args.job)
         view = job_plan(journal, job)
         if args.why is not None:
-            say("\n".join(paragraph(why(view, _item(journal, job, args.why).id))))
+            say_wrapped(why(view, _item(journal, job, args.why).id))
             return DONE
         form = PlanFormat(args.format)
         first = date_ahead(args.start, journal.today()) if args.start is not None else None
@@ -99,7 +99,7 @@ def _link(args: argparse.Namespace) -> int:
         after = _item(journal, job, args.item)
         before = _item(journal, job, args.after, _OPEN_OR_DONE)
         link(journal, before.id, after.id, args.lag)
-        say("\n".join(paragraph(_link_words(before, after, args.lag))))
+        say_wrapped(_link_words(before, after, args.lag))
     return DONE
 
 
@@ -117,7 +117,7 @@ def _unlink(args: argparse.Namespace) -> int:
         after = _item(journal, job, args.item, (*PunchState,))
         before = _item(journal, job, args.after, (*PunchState,))
         unlink(journal, before.id, after.id)
-        say("\n".join(paragraph(f"“{one_line(after.text)}” waits for “{one_line(before.text)}” no more")))
+        say_wrapped(f"“{one_line(after.text)}” waits for “{one_line(before.text)}” no more")
     return DONE
 
 
@@ -128,7 +128,7 @@ def _links(args: argparse.Namespace) -> int:
     with opened(args) as journal:
         lines = job_links(journal, find_job(journal, args.job))
         for line in lines:
-            say("\n".join(paragraph(_link_words(line.before, line.after, line.lag_hours))))
+            say_wrapped(_link_words(line.before, line.after, line.lag_hours))
     return DONE if lines else NOTHING
 
 
@@ -162,11 +162,7 @@ def _book(args: argparse.Namespace) -> int:
         held = book(journal, item.id, day, who=args.who or "", kind=kind)
     when = f"booked for {short_day(day)} {day.year}" if day else "no longer booked"
     kind_said = held.hold.kind.value if held.hold else "hold"
-    say(
-        "\n".join(
-            paragraph(f"{kind_said}, {when}: {one_line(item.text)}. A booked day is a forecast, not a pass.")
-        )
-    )
+    say_wrapped(f"{kind_said}, {when}: {one_line(item.text)}. A booked day is a forecast, not a pass.")
     return DONE
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from journal_tui.cli.command import DONE, NOTHING, PROGRAM, Command, day_given, opened, takes_day, takes_job
 from journal_tui.cli.next_visit import print_visit, visit_arguments
-from journal_tui.cli.output import put, put_json
+from journal_tui.cli.output import note, put, put_json
 from journal_tui.cli.review import party_named
 from journal_tui.cli.tables import say_wrapped, width
 from journal_tui.domain.errors import BadInput
@@ -58,10 +58,19 @@ def _set(
             job = find_job(journal, args.job)
             item = find_item(journal, job, " ".join(args.item), states=states)
             day = day_given(args, journal)
-            tell(change(journal, item.id, day=day, note=args.note), said)
+            changed = change(journal, item.id, day=day, note=args.note)
+            tell(changed, said)
+            _tell_if_held(journal, changed)
         return DONE
 
     return run
+
+
+def _tell_if_held(journal: Journal, item: PunchItem) -> None:
+    from journal_tui.journal.plan_items import still_held
+
+    if still_held(journal, item):
+        note(f"what follows waits for its result; record it with: {PROGRAM} hold result JOB ITEM")
 
 
 def tell(item: PunchItem, said: str) -> None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from journal_tui.cli.command import DONE, Command, opened, takes_job
 from journal_tui.cli.output import say
-from journal_tui.cli.tables import paragraph
+from journal_tui.cli.tables import say_wrapped
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
 
@@ -52,7 +52,7 @@ def _show(days: WorkDays, today: int) -> None:
         when = "; ".join(filter(None, (weekdays, dates))) or "any working day"
         said.append(f"{one_line(sub.trade)}: {when}{f'; not {away}' if away else ''}")
     for text in (*said, *days.notices):
-        say("\n".join(paragraph(text)))
+        say_wrapped(text)
 
 
 def _week_arguments(parser: argparse.ArgumentParser) -> None:

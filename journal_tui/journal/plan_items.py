@@ -190,6 +190,14 @@ def _put_hold(journal: Journal, w: Writer, item: PunchItem, values: Mapping[str,
         w.insert("holds", {"id": item.id, "job_id": item.job_id, **values})
 
 
+def still_held(journal: Journal, item: PunchItem) -> bool:
+    """True when an item is done and yet holds what follows, for want of a recorded result."""
+    if item.state is not PunchState.DONE:
+        return False
+    job = get_job(journal, item.job_id)
+    return any(i.id == item.id and not i.released for i in plan_inputs(journal, job).items)
+
+
 @dataclass(frozen=True, slots=True)
 class Recorded:
     """What recording a result led to: corrections and another look when it failed, nothing else."""

@@ -183,9 +183,15 @@ class PunchScreen(ListingScreen):
             PunchState.OPEN: punch.reopen,
         }[state]
         with self.trying():
-            do(self.journal, item.id)
+            changed = do(self.journal, item.id)
             self.reload()
-            self.say(said)
+            self.say(f"{said}{self._held(changed)}")
+
+    def _held(self, item: PunchItem) -> str:
+        from journal_tui.journal.plan_items import still_held
+
+        held = still_held(self.journal, item)
+        return " What follows waits for its result: s, then r, records it." if held else ""
 
     def action_hand_on(self) -> None:
         if here := self._in_hand():

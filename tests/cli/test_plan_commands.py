@@ -206,3 +206,13 @@ def test_crew_sheets_are_listed_and_printed(elm: Cli) -> None:
     assert "frozen 2026-03-12" in elm("sheets", "elm").out
     assert elm("sheets", "elm", "--print", "1").out == frozen
     assert elm("sheets", "elm", "--print", "2").code == 2
+
+
+def test_a_look_ticked_off_says_that_its_result_is_missing(elm: Cli) -> None:
+    ticked = elm("done", "elm", "rough inspection")
+    assert (ticked.code, "hold result" in ticked.err) == (0, True)
+    assert elm("done", "elm", "toilet").err == ""
+    assert (
+        elm("hold", "result", "elm", "rough inspection", "--by", "city", "--passed", "--shown", "card").code
+        == 0
+    )
