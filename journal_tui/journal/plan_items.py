@@ -18,7 +18,7 @@ from journal_tui.domain.times import visit_day_fault
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.keeping import add_item, record_state
 from journal_tui.journal.opening import Journal
-from journal_tui.journal.plan import plan_inputs, stated_in, task_book
+from journal_tui.journal.plan import holds_on_record, plan_inputs, stated_in, task_book
 from journal_tui.journal.punch import get_item
 from journal_tui.journal.typed import measured
 from journal_tui.planning.items import (
@@ -192,10 +192,12 @@ def _put_hold(journal: Journal, w: Writer, item: PunchItem, values: Mapping[str,
 
 def still_held(journal: Journal, item: PunchItem) -> bool:
     """True when an item is done and yet holds what follows, for want of a recorded result."""
-    if item.state is not PunchState.DONE:
+    if item.state is not PunchState.DONE or item.kind is Kind.OBSERVATION:
         return False
-    job = get_job(journal, item.job_id)
-    return any(i.id == item.id and not i.released for i in plan_inputs(journal, job).items)
+    hold = holds_on_record(journal, item.job_id, {}).get(item.id)
+    return not plan_item(
+        item, stated_of(journal, item.job_id, item.id), hold, book=task_book(journal)
+    ).released
 
 
 @dataclass(frozen=True, slots=True)
