@@ -34,6 +34,10 @@ if TYPE_CHECKING:
     from journal_tui.screens.app import JournalApp
 
 
+#: How long keys already on their way may take to arrive, in seconds.
+_LINE_OPENS = 0.15
+
+
 class JournalScreen(Screen[object]):
     """A screen of the journal; see the head of this module."""
 
@@ -120,6 +124,25 @@ class JournalScreen(Screen[object]):
             able = next((w for w in self.query(self.AUTO_FOCUS or "*") if w.focusable), None)
             if able is not None:
                 able.focus()
+
+    # Typing --------------------------------------------------------------------------------------
+
+    #: True from the key that begins typing until the line has the keys.
+    _line_opening = False
+
+    def type_into(self, line: Widget) -> None:
+        """Give the keys to a line. A letter typed fast behind the key that did it never acts as a command."""
+        self._line_opening = True
+        line.focus()
+        self.set_timer(_LINE_OPENS, self._line_opened)
+
+    def _line_opened(self) -> None:
+        self._line_opening = False
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if self._line_opening and action in [command.action() for command in self.OWN_COMMANDS]:
+            return False
+        return super().check_action(action, parameters)
 
     # What it says --------------------------------------------------------------------------------
 
@@ -213,10 +236,8 @@ class JournalScreen(Screen[object]):
         return False
 
     def has_unfinished_line(self) -> bool:
-        """True when a line on this screen holds text not used yet."""
-        from journal_tui.screens.typing_line import TypingLine
-
-        return any(line.unfinished for line in self.query(TypingLine))
+        """True when something typed on this screen has not been used yet."""
+        return any(getattr(widget, "unfinished", False) for widget in self.query("*"))
 
     def go_back(self) -> None:
         """Go to the screen before this one."""

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import inspect
+from typing import Any
 
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.geometry import Size
-from textual.screen import ModalScreen
+from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -27,10 +28,11 @@ class HelpText(Widget):
 
     DEFAULT_CSS = "HelpText { height: auto; color: $ink; }"
 
-    def __init__(self, about: JournalScreen) -> None:
+    def __init__(self, about: Screen[Any]) -> None:
         super().__init__()
         self._about = about
         self._focused = about.focused
+        self._commands = about.commands() if isinstance(about, JournalScreen) else ()
 
     def render(self) -> Content:
         return pieces(*self.parts(self.size.width))
@@ -41,17 +43,20 @@ class HelpText(Widget):
     def parts(self, width: int) -> list[Piece]:
         """Return the help in pieces: the screen, the thing in use, the keys here, the keys everywhere."""
         parts: list[Piece] = []
-        if self._about.HELP:
-            parts.append(("\n".join(wrapped(self._about.HELP, width)) + "\n\n", "$ink"))
+        if about := getattr(self._about, "HELP", ""):
+            parts.append(("\n".join(wrapped(about, width)) + "\n\n", "$ink"))
         if self._focused is not None and (said := _said_of(self._focused)):
             parts.append(("\n".join(wrapped(f"In use now: {said}", width)) + "\n\n", "$ink"))
-        own = [c for c in self._about.commands() if c not in EVERYWHERE]
-        for heading, commands in (("Keys of this screen", own), ("Keys everywhere", list(EVERYWHERE))):
+        own = [c for c in self._commands if c not in EVERYWHERE]
+        everywhere = [c for c in self._commands if c in EVERYWHERE]
+        for heading, commands in (("Keys of this screen", own), ("Keys everywhere", everywhere)):
             if commands:
                 parts.append((f"{heading}\n", "bold $ink"))
                 for command in commands:
                     parts += _entry(command.key_shown(), command.help(), width)
                 parts.append(("\n", ""))
+        if not self._commands:
+            return parts
         return parts + _entry("ctrl+p", "Find a command by typing a part of its name.", width)
 
 
@@ -65,7 +70,7 @@ class HelpScreen(ModalScreen[None]):
     HelpScreen #close { height: 1; padding: 0 1; background: $bench; }
     """
 
-    def __init__(self, about: JournalScreen) -> None:
+    def __init__(self, about: Screen[Any]) -> None:
         super().__init__()
         self._about = about
 

@@ -32,18 +32,36 @@ def letters_for(words: Sequence[str]) -> list[str]:
     return keys
 
 
-class Picker(ModalScreen[str | None]):
+class Question(ModalScreen[str | None]):
+    """A question at the foot of the screen; esc leaves things as they are, F1 says how it works."""
+
+    HELP = ""
+    BINDINGS = [  # noqa: RUF012
+        Binding("escape", "leave", "Leave as it is", id="question.leave"),
+        Binding("f1", "help", "Help", id="question.help", priority=True),
+    ]
+
+    def action_leave(self) -> None:
+        self.dismiss(None)
+
+    def action_help(self) -> None:
+        from journal_tui.screens.help import HelpScreen
+
+        self.app.push_screen(HelpScreen(self))
+
+
+class Picker(Question):
     """Choose one of a few words by its letter; esc leaves things as they are (the result is None).
 
     ``push_screen(Picker("kind", ["saw", "chose"], current="saw"), callback)``. The result is the word.
     """
 
+    HELP = "Press the letter before a word to choose it. Esc leaves it as it is."
     DEFAULT_CSS = """
     Picker { align: left bottom; background: transparent; }
     Picker Static { width: 100%; height: auto; max-height: 8; background: $bench; color: $ink;
         padding: 0 1; border-top: solid $tick; }
     """
-    BINDINGS = [Binding("escape", "leave", "Leave as it is", id="picker.leave")]  # noqa: RUF012
 
     def __init__(self, what: str, choices: Sequence[str], current: str | None = None) -> None:
         super().__init__()
@@ -71,21 +89,18 @@ class Picker(ModalScreen[str | None]):
             event.stop()
             self.dismiss(self._choices[self._keys.index(character)])
 
-    def action_leave(self) -> None:
-        self.dismiss(None)
 
-
-class Ask(ModalScreen[str | None]):
+class Ask(Question):
     """Ask for one line, such as an entry's words; enter gives it, esc leaves things as they are (None).
 
     What is typed is kept under ``place`` until it was given, also when the question is left with esc.
     """
 
+    HELP = "Enter takes the line as it stands. Esc leaves things as they were, and keeps what was typed here."
     DEFAULT_CSS = """
     Ask { align: left bottom; background: transparent; layout: vertical; }
     Ask Static { width: 100%; height: 1; background: $bench; color: $ink; padding: 0 1; }
     """
-    BINDINGS = [Binding("escape", "leave", "Leave as it is", id="ask.leave")]  # noqa: RUF012
 
     def __init__(self, what: str, place: str, value: str = "") -> None:
         super().__init__()
@@ -110,6 +125,3 @@ class Ask(ModalScreen[str | None]):
         text = line.value
         line.used()
         self.dismiss(text)
-
-    def action_leave(self) -> None:
-        self.dismiss(None)

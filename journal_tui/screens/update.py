@@ -20,6 +20,7 @@ from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.updates import Reading, UpdateDraft
 from journal_tui.screens.base import JournalScreen
+from journal_tui.screens.literal_area import LiteralArea
 from journal_tui.screens.page import Page
 from journal_tui.screens.picker import Ask
 from journal_tui.screens.update_commands import UPDATE_COMMANDS
@@ -50,7 +51,7 @@ class FactsLine(Widget):
         return Content("\n").join(self._layout(width) if self._layout else [])
 
 
-class UpdateEditor(TextArea):
+class UpdateEditor(LiteralArea):
     """The Markdown of the update, to be changed; every key is kept."""
 
     HELP = (
@@ -174,7 +175,7 @@ class UpdateScreen(JournalScreen):
         with editor.prevent(TextArea.Changed):
             editor.text = self._begun
         self.add_class("-editing")
-        editor.focus()
+        self.type_into(editor)
         self.say("esc ends editing; what you type is kept at every key")
 
     def on_text_area_changed(self, event: TextArea.Changed) -> None:

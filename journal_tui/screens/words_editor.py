@@ -8,11 +8,13 @@ from textual import events
 from textual.message import Message
 from textual.widgets import TextArea
 
+from journal_tui.screens.literal_area import LiteralArea
+
 if TYPE_CHECKING:
     from journal_tui.screens.app import JournalApp
 
 
-class WordsEditor(TextArea):
+class WordsEditor(LiteralArea):
     """The words of a draft while they are edited: enter takes them, esc leaves them for later."""
 
     HELP = (

@@ -120,6 +120,9 @@ async def test_a_picker_gives_the_word_of_a_letter_and_esc_nothing(journal: Jour
         app.push_screen(Picker("kind", ["saw", "chose", "[/]"], "saw"), given.append)
         await pilot.pause()
         assert "kind?" in lines_of(app)[-1] and "[/]" in lines_of(app)[-1]
+        await pilot.press("f1")
+        assert "Press the letter before a word" in seen(app)
+        await pilot.press("escape")
         await pilot.press("x", "C")
         app.push_screen(Picker("kind", ["saw", "chose"]), given.append)
         await pilot.press("escape")

@@ -33,6 +33,7 @@ from journal_tui.screens.typing_line import TypingLine
 from journal_tui.screens.update import UpdateScreen
 from journal_tui.screens.visit import VisitScreen
 from journal_tui.screens.visit_form import VisitForm
+from journal_tui.screens.words_editor import WordsEditor
 from tests.screens.seeing import app_on, lines_of, seen, worked
 from tests.screens.walks import walk
 
@@ -190,3 +191,16 @@ async def test_what_was_typed_comes_back_the_same(journal: Journal) -> None:
             assert one_line(text) in seen(app)
     kept = [e.text for shown in timeline(journal, job.id) for e in shown.entries]
     assert kept == [one_line(text) for text in NASTY[:6]]
+
+
+async def test_nothing_acts_in_a_field_of_several_lines(house: House) -> None:
+    app = app_on(house.journal)
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.push_screen(ReviewScreen(house.job.id, house.visit.id))
+        await pilot.pause()
+        await pilot.press("e")
+        editor = app.screen.query_one(WordsEditor)
+        for text in NASTY:
+            editor.text = text
+            await pilot.pause()
+            _check(lines_of(app), 80, 24)
