@@ -48,7 +48,7 @@ class ListingScreen(JournalScreen):
     def action_narrow(self) -> None:
         line = self.query_one(NarrowLine)
         line.add_class("shown")
-        line.focus()
+        self.type_into(line)
 
     def on_input_changed(self, event: Input.Changed) -> None:
         if isinstance(event.input, NarrowLine):

@@ -262,7 +262,7 @@ class PunchScreen(ListingScreen):
 
     def action_add_item(self) -> None:
         self.add_class("-adding")
-        self._line.focus()
+        self.type_into(self._line)
         self._show_detail()
 
     def _typed(self) -> Draft | None:

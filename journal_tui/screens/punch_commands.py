@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from journal_tui.screens import commands
+from journal_tui.screens import commands, listing
 from journal_tui.screens.commands import Command
-from journal_tui.screens.listing import Narrow
 
 
 class FinishItem(Command):
@@ -58,6 +57,13 @@ class ShowClosed(Command):
     name = "Done and dropped, or open"
     key = "c"
     foot = "closed"
+
+
+class Narrow(listing.Narrow):
+    """Show only the items that hold the words you type. Enter keeps them, esc shows all again."""
+
+    # The line of keys is full; F1 and the palette have it.
+    foot = ""
 
 
 class OpenItem(Command):

@@ -319,3 +319,20 @@ async def test_a_thousand_items_draw_only_what_is_seen(journal: Journal) -> None
         await pilot.press("d", "pagedown", "d", "end", "d")
         assert "997 open" in text_of(pilot)
         assert len(screen.query("*")) < 20
+
+
+@pytest.mark.parametrize("begins", ["plus", "slash"])
+async def test_letters_right_behind_the_key_that_opens_a_line_close_nothing(
+    journal: Journal, job: Job, begins: str
+) -> None:
+    from textual import events
+
+    async with shown(journal, PunchScreen(job.id)) as (pilot, _screen):
+        for key in (begins, "d", "x", "w"):
+            pilot.app.post_message(events.Key(key, {"plus": "+", "slash": "/"}.get(key, key)))
+        await pilot.pause(0.3)
+        assert punch.closed_items(journal, job) == []
+        assert len(punch.open_list(journal, job).waiting) == 4
+        await pilot.press("escape")
+        if begins == "plus":
+            await pilot.press("escape")
