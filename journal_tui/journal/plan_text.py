@@ -131,11 +131,11 @@ def visit_text(visit: VisitList, inputs: PlanInputs, width: int = 80) -> str:
     """Return the next visit as text: what to do, then what is not ready and why, then what to bring."""
     lines = wrapped(f"Next visit: {one_line(inputs.job.name)}", width)
     lines += wrapped(visit_head(visit, inputs), width)
-    phase = None
+    heading = None
     for v in visit.items:
-        if v.item.phase != phase:
-            phase = v.item.phase
-            lines += ["", one_line(phase)]
+        if v.heading != heading:
+            heading = v.heading
+            lines += ["", one_line(heading)]
         lines += _visit_lines(v, inputs, width)
     if not visit.items:
         lines += ["", "Nothing is ready for this visit."]

@@ -14,7 +14,7 @@ from journal_tui.domain.times import short_day
 from journal_tui.planning.calendar import WorkCalendar
 from journal_tui.planning.items import ASSUMED_DAYS, Link, Means, PlanItem
 from journal_tui.planning.network import Activity, Precedence
-from journal_tui.planning.precedence import LAST, ItemOrder, order_items, rank_of, units
+from journal_tui.planning.precedence import ItemOrder, order_items, units, work_rank
 from journal_tui.planning.readiness import Readiness, readiness
 from journal_tui.planning.schedule import Row, Schedule, schedule
 from journal_tui.planning.timeline import Resource
@@ -80,14 +80,13 @@ class JobPlan:
 
 
 def in_work_order(items: Iterable[PlanItem], phases: Sequence[str]) -> list[PlanItem]:
-    """Return items by phase, answers and office work first, tests last, then area and age."""
+    """Return calls and orders, then items by phase: answers first, tests last, then area and age."""
 
     def key(item: PlanItem) -> tuple[object, ...]:
-        rank = rank_of(item, phases)
         strict = item.hold is not None and item.hold.kind.strict
-        stage = 0 if item.office or (item.waits_elsewhere and not strict) else 2 if strict else 1
+        stage = 2 if strict else 0 if item.waits_elsewhere else 1
         whole = folded(item.area) != WHOLE_ROOM
-        return (LAST if rank is None else rank, stage, whole, folded(item.area), item.since, item.id)
+        return (work_rank(item, phases), stage, whole, folded(item.area), item.since, item.id)
 
     return sorted(items, key=key)
 

@@ -56,6 +56,12 @@ def rank_of(item: PlanItem, phases: Sequence[str]) -> int | None:
     return phases.index(item.phase) if item.phase in phases else None
 
 
+def work_rank(item: PlanItem, phases: Sequence[str]) -> int:
+    """Return an item's turn when there is a choice: calls and orders first, then phase after phase."""
+    rank = rank_of(item, phases)
+    return -1 if item.office else LAST if rank is None else rank
+
+
 def gates_later(item: PlanItem, phases: Sequence[str]) -> bool:
     """True when later phases wait for the item by default."""
     return not item.free and item.phase in phases

@@ -13,7 +13,7 @@ from journal_tui.domain.times import short_day
 from journal_tui.planning.calendar import SLOT_MINUTES, WorkCalendar, from_minutes
 from journal_tui.planning.items import HoldKind, Link, Means, PlanItem, check_people, overlaps
 from journal_tui.planning.jobplan import in_work_order, work_quarters
-from journal_tui.planning.precedence import LAST, ItemOrder, order_items, rank_of
+from journal_tui.planning.precedence import ItemOrder, order_items, work_rank
 from journal_tui.planning.readiness import Readiness, readiness
 
 #: A long item is begun when at least this many quarter hours are left for it.
@@ -30,6 +30,11 @@ class VisitItem:
     start: int
     finish: int
     left_hours: float = 0.0
+
+    @property
+    def heading(self) -> str:
+        """What it stands under in a list."""
+        return "from the phone or the truck" if self.item.office else self.item.phase
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,10 +232,9 @@ class _Packer:
         self._look()
 
     def _place(self, item: PlanItem) -> tuple[int, int]:
-        """Return what an item is packed with: those moved first, then phase after phase."""
-        rank = rank_of(item, self.phases)
+        """Return what an item is packed with: those moved first, calls and orders, then phase after phase."""
         first = self.wish.first.index(item.id) if item.id in self.wish.first else len(self.wish.first)
-        return (first, LAST if rank is None else rank)
+        return (first, work_rank(item, self.phases))
 
     def _look(self) -> None:
         """See who is ready if what is chosen so far gets done."""

@@ -128,11 +128,11 @@ class NextVisitScreen(JournalScreen):
 
     def _rows(self) -> list[Row]:
         rows: list[Row] = []
-        phase = None
+        heading = None
         for v in self._chosen.values():
-            if v.item.phase != phase:
-                phase = v.item.phase
-                rows.append(_heading(phase))
+            if v.heading != heading:
+                heading = v.heading
+                rows.append(_heading(heading))
             rows.append(Row(v.item.id, _chosen(v), v.item.text))
         if not self._chosen:
             rows.append(_heading("nothing is ready for this visit"))
