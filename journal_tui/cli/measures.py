@@ -21,6 +21,11 @@ _CHECKS = (
         "check floor --joist 2x10 --species SPF --grade 2 --spacing 16 --span 12-3",
     ),
     (
+        "cut",
+        "Say whether a notch or hole stays inside the rule.",
+        "check cut --size 2x10 --kind hole --depth '3 1/2'",
+    ),
+    (
         "build-up",
         "Add up layers out and in: flange, door, threshold, tub.",
         "check build-up --out '5/8 particleboard' --new '3/4 plywood' --door-gap 1/2",

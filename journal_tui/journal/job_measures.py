@@ -12,7 +12,7 @@ from journal_tui.domain.errors import BadInput, JournalError, NothingFound
 from journal_tui.domain.text import folded, one_line
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.measure_forms import Answer, Ask
-from journal_tui.journal.measure_layouts import needs_of
+from journal_tui.journal.measure_lists import needs_of
 from journal_tui.journal.measures import form_named, work_out
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.typed import measured

@@ -33,6 +33,7 @@ from journal_tui.measures.buildup import (
     check_valve,
 )
 from journal_tui.measures.checks import Check
+from journal_tui.measures.cutting_joists import JoistCut, check_joist_cut, check_stud_cut
 from journal_tui.measures.floor import Finish, FloorFrame, Member, check_floor
 from journal_tui.measures.joists import DEFAULT_EDITION
 from journal_tui.measures.lengths import parse_length, parse_signed
@@ -334,4 +335,37 @@ SUPPLY = Form(
     supply,
 )
 
-FORMS = (FLOOR, BUILD_UP, WAY_IN, SUPPLY)
+
+def cut(values: Values) -> Answer:
+    """Work out the cut form: a notch or hole in a joist or stud."""
+    size, kind = needed(values, "size", "2x10"), choice(values, "kind", ("notch", "end notch", "hole"))
+    depth = length(values, "depth", "3 1/2")
+    if choice(values, "of", ("joist", "stud")) == "stud":
+        check = check_stud_cut(size, kind, depth, bearing=choice(values, "bearing", ("yes", "no")) == "yes")
+    else:
+        at, span, long, edge = (
+            parse_length(said(values, name), name, bare="in") if said(values, name) else None
+            for name in ("at", "span", "length", "edge")
+        )
+        check = check_joist_cut(size, JoistCut(kind, depth, at, span, long, edge))
+    return Answer((check,), data=as_data([check]))
+
+
+CUT = Form(
+    "cut",
+    "Say whether a notch or hole in a joist or stud stays inside the rule.",
+    (
+        Ask("of", "what is cut", "joist", choices=("joist", "stud")),
+        Ask("size", "nominal size, such as 2x10"),
+        Ask("kind", "notch, end notch or hole", "hole", choices=("notch", "end notch", "hole")),
+        Ask("depth", "depth of a notch, width of a hole"),
+        Ask("at", "from the support"),
+        Ask("span", "clear span: no notch in its middle third"),
+        Ask("length", "length of a notch along the joist"),
+        Ask("edge", "wood left above or below a hole"),
+        Ask("bearing", "whether the stud carries load", "yes", choices=("yes", "no")),
+    ),
+    cut,
+)
+
+FORMS = (FLOOR, CUT, BUILD_UP, WAY_IN, SUPPLY)

@@ -16,7 +16,7 @@ from journal_tui.domain.errors import BadInput
 from journal_tui.domain.text import folded, one_line
 from journal_tui.measures.checks import Check, Verdict
 from journal_tui.measures.fields import Field as TileField
-from journal_tui.measures.fields import Rect, floor_field
+from journal_tui.measures.fields import Rect, floor_field, wall_field
 from journal_tui.measures.layers import Layer
 from journal_tui.measures.lengths import parse_length, parse_signed
 from journal_tui.measures.rooms import Opening, Room, rectangle, walk
@@ -196,6 +196,14 @@ def floor_in(values: Values) -> TileField:
     if gap < 0:
         raise BadInput("gap", "A gap is zero or more.")
     return floor_field(room_in(values), tuple(_hole(text) for text in several(values, "hole")), gap)
+
+
+def wall_in(values: Values, room: Room, number: int) -> tuple[TileField, bool]:
+    """Return a wall of the room up to the height the form says, and whether that is the ceiling."""
+    if not 1 <= number <= len(room.walls):
+        raise BadInput(f"wall: {number}", f"This room's walls are numbered 1 to {len(room.walls)}.")
+    top = parse_length(said(values, "up-to"), "up-to", bare="in") if said(values, "up-to") else room.height
+    return wall_field(room, number, top), top >= room.height
 
 
 def _hole(text: str) -> Rect:

@@ -1,13 +1,10 @@
-"""Forms that count: tile, sheets, take-off, and the cautions that go with the work."""
+"""Forms that lay out: a room, tile, sheets and strips."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
 
-from journal_tui.domain.errors import BadInput
-from journal_tui.domain.text import one_line
 from journal_tui.journal.measure_checks import as_data
 from journal_tui.journal.measure_forms import (
     ROOM_ASKS,
@@ -26,17 +23,14 @@ from journal_tui.journal.measure_forms import (
     several,
     share,
     sizes,
+    wall_in,
 )
-from journal_tui.measures.cautions import DEFER, cautions_for, words
 from journal_tui.measures.fields import wall_field
 from journal_tui.measures.fractions import display, tape
 from journal_tui.measures.lengths import parse_length, parse_signed
-from journal_tui.measures.materials import as_lines, materials_list
-from journal_tui.measures.quantities import Need
 from journal_tui.measures.rooms import Room, drawing
 from journal_tui.measures.sheets import Rules, Sheet, cut_list, lay_sheets
 from journal_tui.measures.strips import StripPlan, strip_plan
-from journal_tui.measures.take_off import TileWork, paint_needs, panel_needs, tile_needs
 from journal_tui.measures.tile_drawing import LEGEND, as_svg, in_characters
 from journal_tui.measures.tile_layout import boxes, lay_out, start_lines, usual_starts
 from journal_tui.measures.tile_rules import check_movement_joints, check_offset
@@ -45,20 +39,32 @@ from journal_tui.measures.tiles import Laying, Layout, Pattern, Tile
 _PATTERNS = tuple(pattern.value for pattern in Pattern)
 
 
-def _tile(values: Values, ask: str = "tile") -> Tile:
+#: Common practice, no source.
+CROWN = "Tile to the ceiling: the crown comes off first and is refitted over it."
+
+
+def tile_in(values: Values, ask: str = "tile") -> Tile:
+    """Return the tile a form describes."""
     width, height = sizes(needed(values, ask, "12x24, measured"), ask, (2,))
     joint = parse_signed(said(values, "joint"), "joint", bare="in")
     turns = choice(values, "grain", ("no", "yes")) == "no"
     return Tile(width, height, joint, length(values, "thickness", "3/8"), turns)
 
 
-def _laying(values: Values) -> Laying:
+def laying_in(values: Values) -> Laying:
+    """Return the pattern a form describes."""
     return Laying(Pattern(choice(values, "pattern", _PATTERNS)), fraction(values, "offset"))
 
 
 def tile(values: Values) -> Answer:
     """Work out the tile form."""
-    one, laying, field = _tile(values), _laying(values), floor_in(values)
+    one, laying = tile_in(values), laying_in(values)
+    crown: list[str] = []
+    if said(values, "wall"):
+        field, to_ceiling = wall_in(values, room_in(values), int(number(values, "wall", 1, 999)))
+        crown = [CROWN] if to_ceiling else []
+    else:
+        field = floor_in(values)
     layout = lay_out(field, one, laying)
     usual = usual_starts(field, one, laying)
     box = field.box
@@ -79,6 +85,7 @@ def tile(values: Values) -> Answer:
             f"start lines: {display(lines.from_left)} from the left edge, "
             f"{display(lines.from_bottom)} from the bottom"
         )
+    text += crown
     text += [f"usual start, {name}: {_short(other)}" for name, other in usual.items()]
     text += [f"cut {c.count}: {tape(c.width)} x {tape(c.height)}  {' '.join(c.sides)}" for c in layout.cuts]
     data = {**as_data(checks), **_layout_data(layout), "boxes": bought}
@@ -125,7 +132,13 @@ TILE_ASKS = (
 TILE = Form(
     "tile",
     "Lay out tile: start lines, cuts, counts and boxes, drawn; beside the four usual starts.",
-    (*ROOM_ASKS, Ask("gap", "gap at the walls", "1/4"), *TILE_ASKS),
+    (
+        *ROOM_ASKS,
+        Ask("wall", "tile this wall, by number, instead of the floor"),
+        Ask("up-to", "how high that wall is tiled; the ceiling unless you say"),
+        Ask("gap", "gap at the walls of a floor", "1/4"),
+        *TILE_ASKS,
+    ),
     tile,
 )
 
@@ -248,124 +261,4 @@ ROOM = Form(
 )
 
 
-def take_off(values: Values) -> Answer:
-    """Work out the take-off form: everything asked for, as a materials list by phase."""
-    needs = list(_asked(values))
-    if not needs:
-        raise BadInput("nothing to count", "Give tile, panel, wallboard or paint.")
-    listed = materials_list(needs)
-    data = {
-        "materials": [
-            {
-                "name": m.need.name,
-                "phase": m.need.phase,
-                "amount": round(m.need.amount, 3),
-                "unit": m.need.unit,
-                "waste": m.need.waste,
-                "packages": m.need.packages,
-                "package": m.need.package,
-                "packed": m.need.packed,
-                "basis": m.need.basis,
-                "standing": m.standing.value,
-            }
-            for m in listed
-        ]
-    }
-    return Answer(
-        lines=("materials, waste added once and packages rounded once", *as_lines(listed)), data=data
-    )
-
-
-def needs_of(values: Values) -> list[Need]:
-    """Return the needs of a take-off as it was typed, defaults filled in."""
-    typed = {ask.name: values.get(ask.name, "").strip() or ask.default for ask in TAKE_OFF.asks}
-    return list(_asked(typed))
-
-
-def _asked(values: Values) -> Iterable[Need]:
-    found = room_in(values)
-    plain = [f"wall {wall.number}" for wall in found.walls]
-    if said(values, "tile"):
-        work = TileWork(
-            "floor",
-            floor_in(values),
-            _tile(values),
-            _laying(values),
-            int(number(values, "per-box", 1, 10_000)),
-            said(values, "notch"),
-            share(values, "overage"),
-            share(values, "waste"),
-        )
-        yield from tile_needs(work)
-    waste = share(values, "waste")
-    if text := said(values, "panel"):
-        yield from panel_needs(text, {"floor": floor_in(values)}, Sheet(text), "underlayment", waste=waste)
-    if text := said(values, "backer"):
-        board = Sheet(text, Fraction(60), Fraction(36), Fraction(0), Fraction(0))
-        yield from panel_needs(text, {"floor": floor_in(values)}, board, "backer", waste=waste)
-    if text := said(values, "wallboard"):
-        walls = {name: wall_field(found, n) for n, name in enumerate(plain, 1)}
-        board = Sheet(text, kerf=Fraction(0), gap=Fraction(0))
-        yield from panel_needs(text, walls, board, "wallboard", Fraction(16), waste)
-    if choice(values, "paint", ("no", "yes")) == "yes":
-        yield from paint_needs(float(found.wall_area()) / 144, waste=waste)
-
-
-TAKE_OFF = Form(
-    "take-off",
-    "List what a room takes, by phase: tile, mortar, grout, panels, board, fasteners, tape, paint.",
-    (
-        *ROOM_ASKS,
-        Ask("gap", "gap at the walls", "1/4"),
-        *TILE_ASKS,
-        Ask("notch", "trowel notch", "1/4 x 3/8"),
-        Ask("panel", "underlayment on the floor, by name: plywood 3/4"),
-        Ask("backer", "backer on the floor, by name, in sheets of 36x60"),
-        Ask("wallboard", "board on the walls, by name, in sheets of 48x96"),
-        Ask("paint", "primer and two coats on the walls", "no", choices=("no", "yes")),
-        Ask("waste", "percent, once, on all but tile and sheets", "10"),
-    ),
-    take_off,
-)
-
-
-def cautions(values: Values) -> Answer:
-    """Work out the cautions form."""
-    text = said(values, "year")
-    year = int(number(values, "year", 1600, 2200)) if text else None
-    met = cautions_for(year, several(values, "task"), several(values, "material"))
-    unknown = sorted(set(several(values, "task") + several(values, "material")) - set(words()))
-    lines = [caution.line() for caution in met] or ["No caution of ours bites; that is no clearance."]
-    if unknown:
-        lines.append(f"not known here: {one_line(', '.join(unknown))}; words that are: {', '.join(words())}")
-    data = {
-        "cautions": [
-            {
-                "id": c.id,
-                "hazard": c.hazard.value,
-                "bites": c.bites,
-                "first": c.first,
-                "rule": c.rule,
-                "edition": c.edition,
-                "standing": c.standing,
-                "why": c.why,
-            }
-            for c in met
-        ],
-        "note": DEFER,
-    }
-    return Answer(lines=tuple(lines), data=data)
-
-
-CAUTIONS = Form(
-    "cautions",
-    "Say where the work can hurt someone, by year built, task and material, with the rule.",
-    (
-        Ask("year", "year built; left out, the house counts as old"),
-        Ask("task", "what is done: demo, cutting tile", many=True),
-        Ask("material", "what is met: vinyl, cast iron tub", many=True),
-    ),
-    cautions,
-)
-
-FORMS = (ROOM, TILE, SHEETS, TAKE_OFF, CAUTIONS)
+FORMS = (ROOM, TILE, SHEETS)

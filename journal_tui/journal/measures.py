@@ -8,14 +8,13 @@ from pathlib import Path
 
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.text import one_line
-from journal_tui.journal import measure_checks, measure_layouts
+from journal_tui.journal import measure_checks, measure_layouts, measure_lists
 from journal_tui.journal.measure_forms import Answer, Form, choice
 from journal_tui.journal.paths import expanded
 from journal_tui.measures.materials import Material, Standing, as_lines, where
-from journal_tui.planning.dates import date_ahead
 
 #: Every form there is, in the order they are offered.
-FORMS: tuple[Form, ...] = (*measure_checks.FORMS, *measure_layouts.FORMS)
+FORMS: tuple[Form, ...] = (*measure_checks.FORMS, *measure_layouts.FORMS, *measure_lists.FORMS)
 
 
 def form_named(name: str) -> Form:
@@ -74,4 +73,6 @@ def standing_named(text: str) -> Standing:
 
 def day_due(text: str, today: dt.date) -> dt.date:
     """Return the day a delivery is due: a date, or a weekday to come. Raises ``BadInput``."""
+    from journal_tui.planning.dates import date_ahead
+
     return date_ahead(text, today)

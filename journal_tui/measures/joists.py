@@ -74,7 +74,10 @@ def _species(text: str, names: dict[str, list[str]]) -> str:
 
 def _grade(text: str) -> str:
     said = folded(text).removeprefix("no.").removeprefix("no").removeprefix("#").strip()
-    return "SS" if said in ("ss", "select structural", "sel str", "sel. str.") else said
+    if said in ("ss", "select structural", "sel str", "sel. str."):
+        return "SS"
+    # Some tables print one line for both; the lower grade is meant.
+    return "2" if said in ("1/2", "1 & 2", "1/no.2", "1 and 2") else said
 
 
 def _choose(field: str, given: str, accepted: Iterable[str]) -> BadInput:

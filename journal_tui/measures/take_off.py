@@ -14,6 +14,7 @@ from journal_tui.measures.quantities import (
     fastener_schedule,
     fasteners,
     grout_pounds,
+    liquid_gallons,
     mortar,
     mortar_pounds,
     packages,
@@ -190,4 +191,12 @@ def paint_needs(square_feet: float, coats: int = 2, waste: float = 0.1) -> tuple
             "gal",
             "350 sq ft a gallon, from memory",
         ),
+    )
+
+
+def coating_need(square_feet: float, feet_per_gallon: float, waste: float = 0.1) -> Need:
+    """Return gallons of a waterproof coating in two coats at its label's square feet a gallon a coat."""
+    gallons = liquid_gallons(square_feet, feet_per_gallon)
+    return Need(
+        "waterproof coating", BACKER, gallons, "gal", waste, 1, "gal", "two coats, the label's coverage"
     )

@@ -151,6 +151,33 @@ def test_tile_counts_by_the_grid_and_draws(cli: Cli, tmp_path: Path) -> None:
     assert "|_" in text
 
 
+def test_a_wall_to_the_ceiling_takes_the_crown_off(cli: Cli) -> None:
+    window = ("--opening", "window 24x30 wall 2 at 12 sill 40")
+    words = ("check", "tile", *ROOM, "--wall", "2", "--tile", "12x4", *window)
+    assert "the crown comes off first" in " ".join(cli(*words).out.split())
+    low = cli(*words, "--up-to", "72")
+    assert "crown" not in low.out
+    assert cli("check", "tile", *ROOM, "--wall", "9", "--tile", "12x4").code == 2
+
+
+def test_a_drain_through_a_joist(cli: Cli) -> None:
+    # A 3 in drain is 3 1/2 across; a 2x10 takes 3.08 (IRC R502.8.1, from memory).
+    assert cli("check", "cut", "--size", "2x10", "--depth", "3 1/2", "--json").data["passes"] is False
+    assert cli("check", "cut", "--size", "2x12", "--depth", "3 1/2", "--json").data["passes"] is True
+    stud = ("check", "cut", "--of", "stud", "--size", "2x4", "--depth", "2", "--json")
+    assert cli(*stud).data["passes"] is False
+    assert cli(*stud, "--bearing", "no").data["passes"] is True
+
+
+def test_take_off_of_tiled_walls(cli: Cli) -> None:
+    words = ("check", "take-off", *ROOM, "--wall-tile", "12x4", "--on-walls", "2, 3", "--up-to", "80")
+    listed = {m["name"]: m for m in cli(*words, "--coating", "55", "--json").data["materials"]}
+    # (60 + 96) x 80 in is 86.7 sq ft: two coats at 55 a gallon, a tenth over, 3.47 gallons.
+    assert listed["waterproof coating"]["packages"] == 4
+    assert listed["tile 12 in x 4 in, walls"]["amount"] >= 86.7 * 144 / (12.125 * 4.125)
+    assert "on-walls is missing" in cli(*words[:-4]).err
+
+
 def test_sheets_and_strips(cli: Cli) -> None:
     data = cli("check", "sheets", *ROOM, "--json").data
     assert (data["sheets"], data["proved"]) == (2, True)

@@ -107,6 +107,7 @@ def test_a_room_is_measured_once_and_called_by_name(journal: Journal) -> None:
 #: A sound set of fields for every form; each field of it is then spoiled.
 SOUND: dict[str, dict[str, str]] = {
     "floor": {"joist": "2x10", "species": "SPF", "grade": "2", "span": "12-3", "panel": "19/32 plywood"},
+    "cut": {"size": "2x10", "depth": "3", "at": "20", "span": "12-3", "edge": "2"},
     "build-up": {
         "stays": "19/32 plywood",
         "out": "3/4 board",

@@ -69,6 +69,7 @@ sp 40 20 12 9-10 12-6 14-9 17-5
 sp 40 20 16 8-6 10-10 12-10 15-1
 sp 40 20 19.2 7-9 9-10 11-8 13-9
 sp 40 20 24 6-11 8-10 10-5 12-4
+hf 40 10 16 9-1 12-0 15-2 17-7
 df-l 30 10 16 10-9 14-2 17-5 20-3
 hf 30 10 16 10-0 13-2 16-10 19-8
 sp 30 10 16 10-3 13-3 15-8 18-6
@@ -96,6 +97,12 @@ def test_the_published_spruce_pine_fir_table(row: str) -> None:
 def test_tables_of_other_species(row: str) -> None:
     species, live, dead, spacing, *spans = row.split()
     assert [_span(size, species, "2", spacing, live, dead) for size in SIZES] == spans
+
+
+# Southern pine select structural, IRC 2015 on, 40 and 10 psf: from memory, medium confidence.
+@pytest.mark.parametrize(("spacing", "spans"), [("16", ["10-2", "13-4", "17-0", "20-9"])])
+def test_southern_pine_select_structural(spacing: str, spans: list[str]) -> None:
+    assert [_span(size, "SP", "SS", spacing, "40", "10") for size in SIZES] == spans
 
 
 # Where published sources disagree, the edition of the design values decides.

@@ -21,6 +21,7 @@ from journal_tui.measures.supply import (
     fixture_units,
     flow_at,
     friction,
+    last_outlet,
     pipe,
     size_line,
     velocity,
@@ -165,6 +166,25 @@ def test_velocity_constant_against_units() -> None:
 
 def test_same_named_pex_has_less_bore_than_galvanized() -> None:
     assert bore_change(("galvanized", "1/2"), ("pex", "1/2")) == pytest.approx(0.58, abs=0.005)
+
+
+# IRC P2903.1, read in a copy: gpm and psi at the outlet.
+@pytest.mark.parametrize(
+    ("fixture", "gpm", "psi"),
+    [
+        ("bathtub", 4, 20),
+        ("shower", 2.5, 20),
+        ("lavatory", 0.8, 8),
+        ("water closet", 3, 20),
+        ("dishwasher", 2.75, 8),
+        ("kitchen sink", 1.75, 8),
+        ("laundry tray", 4, 8),
+    ],
+)
+def test_outlets(fixture: str, gpm: float, psi: float) -> None:
+    supply = line(Run("branch", 10, ((fixture, 1),)))
+    assert size_line(supply)[0].gpm == gpm
+    assert last_outlet(supply) == (fixture, psi)
 
 
 def line(*runs: Run, pressure: float = 50, **more: Any) -> Supply:

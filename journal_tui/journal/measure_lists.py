@@ -1,0 +1,188 @@
+"""Forms that list: a take-off by phase, and the cautions that go with the work."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from fractions import Fraction
+
+from journal_tui.domain.errors import BadInput
+from journal_tui.domain.text import one_line
+from journal_tui.journal.measure_forms import (
+    ROOM_ASKS,
+    Answer,
+    Ask,
+    Form,
+    Values,
+    choice,
+    floor_in,
+    needed,
+    number,
+    room_in,
+    said,
+    several,
+    share,
+    wall_in,
+)
+from journal_tui.journal.measure_layouts import TILE_ASKS, laying_in, tile_in
+from journal_tui.measures.cautions import DEFER, cautions_for, words
+from journal_tui.measures.fields import wall_field
+from journal_tui.measures.materials import as_lines, materials_list
+from journal_tui.measures.quantities import Need
+from journal_tui.measures.rooms import Room
+from journal_tui.measures.sheets import Sheet
+from journal_tui.measures.take_off import TileWork, coating_need, paint_needs, panel_needs, tile_needs
+
+
+def take_off(values: Values) -> Answer:
+    """Work out the take-off form: everything asked for, as a materials list by phase."""
+    needs = list(_asked(values))
+    if not needs:
+        raise BadInput("nothing to count", "Give tile, panel, wallboard or paint.")
+    listed = materials_list(needs)
+    data = {
+        "materials": [
+            {
+                "name": m.need.name,
+                "phase": m.need.phase,
+                "amount": round(m.need.amount, 3),
+                "unit": m.need.unit,
+                "waste": m.need.waste,
+                "packages": m.need.packages,
+                "package": m.need.package,
+                "packed": m.need.packed,
+                "basis": m.need.basis,
+                "standing": m.standing.value,
+            }
+            for m in listed
+        ]
+    }
+    return Answer(
+        lines=("materials, waste added once and packages rounded once", *as_lines(listed)), data=data
+    )
+
+
+def needs_of(values: Values) -> list[Need]:
+    """Return the needs of a take-off as it was typed, defaults filled in."""
+    typed = {ask.name: values.get(ask.name, "").strip() or ask.default for ask in TAKE_OFF.asks}
+    return list(_asked(typed))
+
+
+def _asked(values: Values) -> Iterable[Need]:
+    found = room_in(values)
+    plain = [f"wall {wall.number}" for wall in found.walls]
+    if said(values, "tile"):
+        work = TileWork(
+            "floor",
+            floor_in(values),
+            tile_in(values),
+            laying_in(values),
+            int(number(values, "per-box", 1, 10_000)),
+            said(values, "notch"),
+            share(values, "overage"),
+            share(values, "waste"),
+        )
+        yield from tile_needs(work)
+    yield from _on_walls(values, found)
+    waste = share(values, "waste")
+    if text := said(values, "panel"):
+        yield from panel_needs(text, {"floor": floor_in(values)}, Sheet(text), "underlayment", waste=waste)
+    if text := said(values, "backer"):
+        board = Sheet(text, Fraction(60), Fraction(36), Fraction(0), Fraction(0))
+        yield from panel_needs(text, {"floor": floor_in(values)}, board, "backer", waste=waste)
+    if text := said(values, "wallboard"):
+        walls = {name: wall_field(found, n) for n, name in enumerate(plain, 1)}
+        board = Sheet(text, kerf=Fraction(0), gap=Fraction(0))
+        yield from panel_needs(text, walls, board, "wallboard", Fraction(16), waste)
+    if choice(values, "paint", ("no", "yes")) == "yes":
+        yield from paint_needs(float(found.wall_area()) / 144, waste=waste)
+
+
+def _on_walls(values: Values, found: Room) -> Iterable[Need]:
+    """Yield what tiled walls take, and the coating under the tile where its coverage is given."""
+    if not said(values, "wall-tile"):
+        return
+    square_feet = 0.0
+    for text in re.split(r"[,;\s]+", needed(values, "on-walls", "2, 3")):
+        field, _to_ceiling = wall_in(values, found, int(number({"on-walls": text}, "on-walls", 1, 999)))
+        square_feet += float(field.area) / 144
+        yield from tile_needs(
+            TileWork(
+                "walls",
+                field,
+                tile_in(values, "wall-tile"),
+                laying_in(values),
+                int(number(values, "wall-per-box", 1, 10_000)),
+                said(values, "wall-notch"),
+                share(values, "overage"),
+                share(values, "waste"),
+            )
+        )
+    if said(values, "coating"):
+        yield coating_need(square_feet, number(values, "coating", 1, 1000), share(values, "waste"))
+
+
+TAKE_OFF = Form(
+    "take-off",
+    "List what a room takes, by phase: tile, mortar, grout, panels, board, fasteners, tape, paint.",
+    (
+        *ROOM_ASKS,
+        Ask("gap", "gap at the walls", "1/4"),
+        *TILE_ASKS,
+        Ask("notch", "trowel notch", "1/4 x 3/8"),
+        Ask("wall-tile", "tile on walls, measured size"),
+        Ask("on-walls", "which walls, by number: 2, 3"),
+        Ask("up-to", "how high they are tiled; the ceiling unless you say"),
+        Ask("wall-per-box", "wall tiles in a box", "10"),
+        Ask("wall-notch", "trowel notch on walls", "1/4 x 1/4"),
+        Ask("coating", "waterproof coating under wall tile, two coats: its label's sq ft a gallon"),
+        Ask("panel", "underlayment on the floor, by name: plywood 3/4"),
+        Ask("backer", "backer on the floor, by name, in sheets of 36x60"),
+        Ask("wallboard", "board on the walls, by name, in sheets of 48x96"),
+        Ask("paint", "primer and two coats on the walls", "no", choices=("no", "yes")),
+        Ask("waste", "percent, once, on all but tile and sheets", "10"),
+    ),
+    take_off,
+)
+
+
+def cautions(values: Values) -> Answer:
+    """Work out the cautions form."""
+    text = said(values, "year")
+    year = int(number(values, "year", 1600, 2200)) if text else None
+    met = cautions_for(year, several(values, "task"), several(values, "material"))
+    unknown = sorted(set(several(values, "task") + several(values, "material")) - set(words()))
+    lines = [caution.line() for caution in met] or ["No caution of ours bites; that is no clearance."]
+    if unknown:
+        lines.append(f"not known here: {one_line(', '.join(unknown))}; words that are: {', '.join(words())}")
+    data = {
+        "cautions": [
+            {
+                "id": c.id,
+                "hazard": c.hazard.value,
+                "bites": c.bites,
+                "first": c.first,
+                "rule": c.rule,
+                "edition": c.edition,
+                "standing": c.standing,
+                "why": c.why,
+            }
+            for c in met
+        ],
+        "note": DEFER,
+    }
+    return Answer(lines=tuple(lines), data=data)
+
+
+CAUTIONS = Form(
+    "cautions",
+    "Say where the work can hurt someone, by year built, task and material, with the rule.",
+    (
+        Ask("year", "year built; left out, the house counts as old"),
+        Ask("task", "what is done: demo, cutting tile", many=True),
+        Ask("material", "what is met: vinyl, cast iron tub", many=True),
+    ),
+    cautions,
+)
+
+FORMS = (TAKE_OFF, CAUTIONS)
