@@ -41,7 +41,7 @@ class Beside(Widget):
         parts.append((f"\n{facts_of(detail.entry, detail.item, today)}", "$soft"))
         wide = self.screen.has_class("-wide")
         if detail.said:
-            said = _from_marked(detail.said) if wide else [line for line in detail.said if line.marked]
+            said = from_marked(detail.said) if wide else [line for line in detail.said if line.marked]
             parts += [("\n\n" if wide else "\n", ""), *said_pieces(said)]
         elif wide:
             parts.append(("\n\nTyped, not said.", "$soft"))
@@ -70,7 +70,7 @@ class Beside(Widget):
         self.shown = pieces(*parts)
 
 
-def _from_marked(said: Sequence[SaidLine]) -> Sequence[SaidLine]:
+def from_marked(said: Sequence[SaidLine]) -> Sequence[SaidLine]:
     """Return what was said from shortly before the words the entry rests on, so that they are in sight."""
     first = next((at for at, line in enumerate(said) if line.marked), 0)
     return said[max(0, first - 2) :]

@@ -14,7 +14,7 @@ from journal_tui.journal.entries import EntryDetail, change_entry, entry_detail
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.review import Change
 from journal_tui.screens.base import JournalScreen
-from journal_tui.screens.beside import said_pieces
+from journal_tui.screens.beside import from_marked, said_pieces
 from journal_tui.screens.commands import Command
 from journal_tui.screens.lines import Piece, fit, pieces
 from journal_tui.screens.ruled import day_shown
@@ -122,7 +122,7 @@ class EntryScreen(JournalScreen):
         for label, said in facts:
             parts += [(fit(label, _LABEL), "$soft"), (f"{one_line(said)}\n", "$ink")]
         if detail.said:
-            parts += [("\nsaid\n", "$soft"), *said_pieces(detail.said)]
+            parts += [("\nsaid\n", "$soft"), *said_pieces(from_marked(detail.said))]
         else:
             parts.append(("\nTyped, not said.\n", "$soft"))
         return parts

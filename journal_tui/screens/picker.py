@@ -7,7 +7,10 @@ from collections.abc import Sequence
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
+from textual.content import Content
+from textual.geometry import Size
 from textual.screen import ModalScreen
+from textual.widget import Widget
 from textual.widgets import Static
 
 from journal_tui.domain.text import one_line
@@ -15,6 +18,7 @@ from journal_tui.screens.lines import Piece, pieces
 from journal_tui.screens.typing_line import TypingLine
 
 _SPARE = "1234567890"
+_ESC: tuple[Piece, ...] = (("esc", "bold $mark"), (" as it is", "$soft"))
 
 
 def letters_for(words: Sequence[str]) -> list[str]:
@@ -50,6 +54,37 @@ class Question(ModalScreen[str | None]):
         self.app.push_screen(HelpScreen(self))
 
 
+class Choices(Widget):
+    """The words to choose from, each beside its letter, on as many lines as they take."""
+
+    DEFAULT_CSS = """
+    Choices { width: 100%; height: auto; max-height: 14; background: $bench; color: $ink; padding: 0 1;
+        border-top: solid $tick; }
+    """
+    ALLOW_SELECT = False
+
+    def __init__(self, choices: Sequence[tuple[Piece, ...]]) -> None:
+        super().__init__()
+        self._choices = choices
+
+    def render(self) -> Content:
+        return Content("\n").join(self._lines(self.size.width))
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        return len(self._lines(width))
+
+    def _lines(self, width: int) -> list[Content]:
+        # Broken by hand: a letter stays on the line of its word.
+        lines = [pieces(*self._choices[0])]
+        for choice in self._choices[1:]:
+            shown = pieces(*choice)
+            if lines[-1].cell_length + 3 + shown.cell_length <= width:
+                lines[-1] = Content.assemble(lines[-1], "   ", shown)
+            else:
+                lines.append(shown)
+        return lines
+
+
 class Picker(Question):
     """Choose one of a few words by its letter; esc leaves things as they are (the result is None).
 
@@ -57,11 +92,7 @@ class Picker(Question):
     """
 
     HELP = "Press the letter before a word to choose it. Esc leaves it as it is."
-    DEFAULT_CSS = """
-    Picker { align: left bottom; background: transparent; }
-    Picker Static { width: 100%; height: auto; max-height: 8; background: $bench; color: $ink;
-        padding: 0 1; border-top: solid $tick; }
-    """
+    DEFAULT_CSS = "Picker { align: left bottom; background: transparent; }"
 
     def __init__(self, what: str, choices: Sequence[str], current: str | None = None) -> None:
         super().__init__()
@@ -69,19 +100,13 @@ class Picker(Question):
         self._keys = letters_for([one_line(c) for c in choices])
 
     def compose(self) -> ComposeResult:
-        yield Static(pieces(*self._parts()), markup=False)
+        yield Choices(
+            [((f"{self._what}?", "bold $ink"),), *map(self._shown, self._keys, self._choices), _ESC]
+        )
 
-    def _parts(self) -> list[Piece]:
-        parts: list[Piece] = [(f"{self._what}?  ", "bold $ink")]
-        for key, choice in zip(self._keys, self._choices, strict=True):
-            now = " (now)" if choice == self._current else ""
-            # Blanks inside a choice do not break, so that a letter stays with its word.
-            shown = one_line(choice).replace(" ", "\N{NO-BREAK SPACE}") + now.replace(
-                " ", "\N{NO-BREAK SPACE}"
-            )
-            parts += [(key, "bold $mark"), (f"\N{NO-BREAK SPACE}{shown}", "$ink"), ("   ", "")]
-        parts += [("esc", "bold $mark"), ("\N{NO-BREAK SPACE}as it is", "$soft")]
-        return parts
+    def _shown(self, key: str, choice: str) -> tuple[Piece, ...]:
+        now = " (now)" if choice == self._current else ""
+        return ((key, "bold $mark"), (f" {one_line(choice)}{now}", "$ink"))
 
     def on_key(self, event: events.Key) -> None:
         character = (event.character or "").lower()

@@ -113,6 +113,17 @@ def test_each_choice_has_a_letter_of_its_own() -> None:
     assert letters_for(["[/]", "瓦"]) == ["1", "2"]
 
 
+async def test_a_letter_stays_on_the_line_of_its_word(journal: Journal) -> None:
+    app = app_on(journal)
+    words = [f"choice {n} of many" for n in range(9)]
+    async with app.run_test(size=(40, 24)) as pilot:
+        app.push_screen(Picker("phase", words))
+        await pilot.pause()
+        shown = seen(app)
+        for key, word in zip(letters_for(words), words, strict=True):
+            assert f"{key} {word}" in shown
+
+
 async def test_a_picker_gives_the_word_of_a_letter_and_esc_nothing(journal: Journal) -> None:
     app = app_on(journal)
     given: list[str | None] = []
