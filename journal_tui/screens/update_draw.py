@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 
 from rich.cells import cell_len
 from textual.content import Content
@@ -124,15 +125,13 @@ def _grade(reading: Reading) -> tuple[str, str]:
     return (f"reads at grade {reading.grade:.1f}: over 8, shorten the long sentences", "$care")
 
 
-def sent_lines(sent: SentDocument, reading: Reading, files: Sequence[str], width: int) -> list[Content]:
+def sent_lines(sent: SentDocument, reading: Reading, files: Sequence[Path], width: int) -> list[Content]:
     """Return what is to be known of a sent update: when, how it reads, and the files just written."""
     facts = [(f"sent {short_day(sent.sent_on)}", "$chose bold"), ("as it was, never changed", "$soft")]
     lines = joined([*facts, _grade(reading)], width)
-    for at, file in enumerate(files):
-        label = "written " if at == 0 else " " * 8
-        first, *rest = hanging(label, file, width)
-        lines.append(pieces((first[:8], "$soft"), (first[8:], "$ink")))
-        lines += [pieces((row, "$ink")) for row in rest]
+    if files:
+        lines += [pieces((row, "$ink")) for row in hanging("written to ", str(files[0].parent), width)]
+        lines += [pieces((row, "$ink")) for file in files for row in hanging("  ", file.name, width)]
     return lines
 
 

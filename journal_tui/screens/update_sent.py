@@ -86,8 +86,7 @@ class SentScreen(JournalScreen):
         job = get_job(self.journal, self._sent.job_id)
         self.title_is(job.name, "client update, sent")
         reading = updates.reading(self._sent.markdown)
-        files = [str(path) for path in self._files]
-        self.query_one(FactsLine).show(lambda width: sent_lines(self._sent, reading, files, width))
+        self.query_one(FactsLine).show(lambda width: sent_lines(self._sent, reading, self._files, width))
         if self._source:
             self.query_one(Page).show(lambda width: source_lines(self._sent.markdown, width))
         else:
