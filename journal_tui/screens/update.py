@@ -21,6 +21,7 @@ from journal_tui.journal.opening import Journal
 from journal_tui.journal.updates import Reading, UpdateDraft
 from journal_tui.screens.base import JournalScreen
 from journal_tui.screens.literal_area import LiteralArea
+from journal_tui.screens.lines import pieces
 from journal_tui.screens.page import Page
 from journal_tui.screens.picker import Ask
 from journal_tui.screens.update_commands import UPDATE_COMMANDS
@@ -127,6 +128,10 @@ class UpdateScreen(JournalScreen):
         job = get_job(self.journal, self.job_id or "")
         self.title_is(job.name, f"client update, {self._length.value}")
         job_id, length = job.id, self._length
+        if self._shown is None:
+            self.query_one(FactsLine).show(
+                lambda _width: [pieces(("put together from the journal …", "$soft"))]
+            )
 
         def make(journal: Journal, _progress: Progress) -> _Shown:
             draft = updates.client_update(journal, job_id, length=length)
