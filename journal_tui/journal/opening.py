@@ -91,10 +91,12 @@ def whereabouts(path: Path | None = None) -> Whereabouts:
 
 
 def backup(journal: Journal, target: Path) -> Path:
-    """Copy the journal to a new file while it is in use; return where it stands.
+    """Copy the journal to a new file while it is in use, its stills beside it; return where it stands.
 
     Raises ``BadInput`` when something is there already: a backup never replaces a file.
     """
+    from journal_tui.journal.stills import copy_stills
+
     target = expanded(target)
     shown = one_line(str(target)) or "that file"
     if target.is_dir():
@@ -104,6 +106,7 @@ def backup(journal: Journal, target: Path) -> Path:
         raise BadInput(f"{shown} is there already", "Name a new file for the backup.")
     try:
         journal.store.backup(target)
+        copy_stills(journal, target)
     except JournalFileError as error:
         raise BadInput(
             f"cannot write the backup {shown}", f"{error.title}. Name a file in another folder or disk."

@@ -55,13 +55,20 @@ class StillShown:
 
 def folder_of(journal: Journal) -> Path:
     """Return where a journal's stills are: ``journal.stills`` beside ``journal.db``."""
-    path = journal.path
+    return _beside(journal.path)
+
+
+def _beside(path: Path) -> Path:
     return path.with_name((path.stem if path.suffix == ".db" else path.name) + ".stills")
 
 
 def file_of(journal: Journal, sha256: str) -> Path:
     """Return where the still with this hash is, or would be."""
-    return folder_of(journal) / sha256[:2] / f"{sha256}.jpg"
+    return folder_of(journal) / _place(sha256)
+
+
+def _place(sha256: str) -> Path:
+    return Path(sha256[:2]) / f"{sha256}.jpg"
 
 
 @contextlib.contextmanager
@@ -156,6 +163,24 @@ def pictures_for_client(journal: Journal, job_id: str, markdown: str) -> dict[st
                 if hashlib.sha256(data).hexdigest() == sha256:
                     found[link_of(sha256)] = data
     return found
+
+
+def copy_stills(journal: Journal, backup: Path) -> None:
+    """Copy every still that a draft has to beside a backup of the journal.
+
+    Raises ``CannotWrite``; the backup and what was copied so far are taken away then.
+    """
+    folder, new = _beside(backup), list[Path]()
+    try:
+        for sha256 in queries.still_hashes(journal.store):
+            source, target = file_of(journal, sha256), folder / _place(sha256)
+            if source.is_file() and not target.exists():
+                new.append(target)
+                put_file(target.parent, target.name, source.read_bytes())
+    except BaseException:
+        _clear(new, folder)
+        backup.unlink(missing_ok=True)
+        raise
 
 
 def _holds(path: Path, data: bytes) -> bool:

@@ -20,11 +20,11 @@ from journal_tui.domain.kinds import Audience, Kind
 from journal_tui.journal import review, stills
 from journal_tui.journal.hearing import Listening, draft_file
 from journal_tui.journal.jobs import add_job
-from journal_tui.journal.opening import Journal
+from journal_tui.journal.opening import Journal, backup, open_journal
 from journal_tui.journal.recordings import log_file
 from journal_tui.journal.undoing import undo
 from journal_tui.journal.visits import Told, log_recording, timeline
-from journal_tui.journal.writing import CannotWrite
+from journal_tui.journal.writing import CannotWrite, put_file
 from tests.media.making import make, pictures, silence
 
 CUES = [
@@ -172,3 +172,35 @@ def test_a_changed_file_is_not_shown(walk: Path, journal: Journal) -> None:
     assert stills.pictures_for_client(journal, job.id, text) == {}
     log(journal, job, walk, again=True)
     assert hashlib.sha256(path.read_bytes()).hexdigest() == path.stem, "logging it again mends it"
+
+
+def test_a_backup_takes_the_stills_with_it(walk: Path, journal: Journal, tmp_path: Path) -> None:
+    job = add_job(journal, name="Hall bath")
+    visit = log(journal, job, walk)
+    kept = open_journal(backup(journal, tmp_path / "out" / "kept.db"))
+    names = [path.name for path in files(journal)]
+    assert [path.name for path in files(kept)] == names
+    for draft in review.drafts(kept, visit.id):
+        still = stills.still_of_draft(kept, draft.id)
+        assert still is not None
+        assert still.path.is_relative_to(tmp_path / "out" / "kept.stills")
+    kept.close()
+
+
+def test_a_backup_whose_stills_have_no_room_is_not_made(
+    walk: Path, journal: Journal, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    job = add_job(journal, name="Hall bath")
+    log(journal, job, walk)
+    written: list[str] = []
+
+    def full(folder: Path, name: str, data: bytes) -> Path:
+        if written:
+            raise CannotWrite("the disk is full")
+        written.append(name)
+        return put_file(folder, name, data)
+
+    monkeypatch.setattr(stills, "put_file", full)
+    with pytest.raises(CannotWrite):
+        backup(journal, tmp_path / "out" / "kept.db")
+    assert list((tmp_path / "out").iterdir()) == []
