@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
@@ -19,7 +19,7 @@ from journal_tui.journal.typed import measured
 from journal_tui.measures.materials import Load as Load
 from journal_tui.measures.materials import Material as Material
 from journal_tui.measures.materials import Standing as Standing
-from journal_tui.measures.materials import load_for, materials_list
+from journal_tui.measures.materials import load_for, materials_list, where
 from journal_tui.measures.quantities import Need
 from journal_tui.store import measure_queries
 from journal_tui.store.store import Row
@@ -279,6 +279,11 @@ def set_material(
         else:
             w.change("material_standings", known, **fields)
     return now
+
+
+def load_words(materials: Iterable[Material]) -> tuple[str, ...]:
+    """Return materials in words: how many of what, and where it is."""
+    return tuple(f"{m.quantity} {one_line(m.need.name)} ({where(m)})" for m in materials)
 
 
 def load_on(journal: Journal, job_id: str, phases: tuple[str, ...], day: dt.date) -> Load:

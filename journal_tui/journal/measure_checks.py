@@ -232,7 +232,8 @@ WAY_IN = Form(
 
 def supply(values: Values) -> Answer:
     """Work out the supply form: the line's check and, where a route is given, its take-off."""
-    runs = tuple(_run(text) for text in several(values, "run"))
+    side = "hot" if choice(values, "side", ("cold", "hot")) == "hot" else "total"
+    runs = tuple(replace(_run(text), side=side) for text in several(values, "run"))
     if not runs:
         raise BadInput(
             "run is missing", 'Such as --run "main, 60 ft, rise 2 ft: 2 bath group, kitchen sink".'
@@ -242,7 +243,7 @@ def supply(values: Values) -> Answer:
         number(values, "pressure", 1, 200),
         said(values, "pipe"),
         said(values, "code"),
-        choice(values, "side", ("cold", "hot")) == "hot",
+        side == "hot",
         share(values, "fittings"),
     )
     check = check_supply(line)
@@ -328,7 +329,7 @@ SUPPLY = Form(
         Ask("pressure", "static pressure at the source, psi"),
         Ask("pipe", "pex, copper or galvanized", "pex"),
         Ask("code", "whose fixture units and curve: ipc, irc or nspc", "ipc"),
-        Ask("side", "whose speed limit", "cold", choices=("cold", "hot")),
+        Ask("side", "whose speed limit and fixture units", "cold", choices=("cold", "hot")),
         Ask("fittings", "friction of fittings, percent of the pipe's own", "50"),
         Ask("leg", "the route, for parts: 12 ft along ceiling 1 tee", many=True),
     ),

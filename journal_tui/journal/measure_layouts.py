@@ -68,7 +68,8 @@ def tile(values: Values) -> Answer:
     layout = lay_out(field, one, laying)
     usual = usual_starts(field, one, laying)
     box = field.box
-    checks = [check_movement_joints(box.width, box.height)]
+    exposed = choice(values, "exposed", ("no", "yes")) == "yes"
+    checks = [check_movement_joints(box.width, box.height, exposed=exposed)]
     if laying.pattern is Pattern.BOND:
         checks.insert(0, check_offset(one, laying.offset))
     per_box = int(number(values, "per-box", 1, 10_000))
@@ -137,6 +138,7 @@ TILE = Form(
         Ask("wall", "tile this wall, by number, instead of the floor"),
         Ask("up-to", "how high that wall is tiled; the ceiling unless you say"),
         Ask("gap", "gap at the walls of a floor", "1/4"),
+        Ask("exposed", "in sun, wet, outside, or over air", "no", choices=("no", "yes")),
         *TILE_ASKS,
     ),
     tile,
@@ -157,7 +159,9 @@ def sheets(values: Values) -> Answer:
         old_rows=tuple(parse_length(t, "old-row", bare="in") for t in several(values, "old-row")),
     )
     if choice(values, "where", ("floor", "walls")) == "floor":
-        surfaces = {"floor": floor_in(values)}
+        floor = floor_in(values)
+        up = choice(values, "framing", ("up", "across")) == "up"
+        surfaces = {"floor": floor if up else floor.turned()}
     else:
         surfaces = {f"wall {wall.number}": wall_field(room, wall.number) for wall in room.walls}
     plan = lay_sheets(surfaces, sheet, rules)
@@ -224,6 +228,12 @@ SHEETS = Form(
             choices=("floor", "walls"),
         ),
         Ask("sheet", "its size", "48x96"),
+        Ask(
+            "framing",
+            "which way joists run on the plan; rows are laid across them",
+            "up",
+            choices=("up", "across"),
+        ),
         Ask("spacing", "joists or studs on centre", "16"),
         Ask("first", "first one from the left edge", "16"),
         Ask("stagger", "end joints of neighbouring rows apart", "16"),

@@ -53,7 +53,17 @@ def next_visit(
         job.year_built,
         wish,
     )
-    return found, inputs
+    return _with_materials(journal, job, found), inputs
+
+
+def _with_materials(journal: Journal, job: Job, visit: VisitList) -> VisitList:
+    """Return a visit with what the take-offs of its phases bring, and a notice of what is not there yet."""
+    from journal_tui.journal.job_measures import load_on, load_words
+
+    phases = tuple(dict.fromkeys(v.item.phase for v in visit.items))
+    load = load_on(journal, job.id, phases, visit.day)
+    late = tuple(f"{words}: its work waits for it" for words in load_words(load.held))
+    return replace(visit, materials=load_words(load.bring), notices=(*visit.notices, *late))
 
 
 def next_day(journal: Journal, job: Job) -> dt.date:
@@ -82,7 +92,7 @@ def crew_sheet(visit: VisitList, inputs: PlanInputs) -> CrewSheet:
         from_minutes(visit.ends, tz).time(),
         visit.people,
         tuple(line for line in lines if line is not None),
-        _told(crew(m) for m in needs.load),
+        _told(crew(m) for m in (*needs.load, *visit.materials)),
         needs.tools,
         needs.cautions,
         _told(crew(p) for p in needs.photos),

@@ -144,7 +144,7 @@ def visit_text(visit: VisitList, inputs: PlanInputs, width: int = 80) -> str:
     for reason, items in by_reason(visit.not_yet):
         lines += _labelled(_whose(reason), f"{_named(items)}: {reason.why}{_since(reason)}", width)
     for label, things in (
-        ("load", visit.needs.load),
+        ("load", visit.load),
         ("tools", visit.needs.tools),
         ("ask", tuple(f"{one_line(i.text)} (since {short_day(i.since)})" for i in visit.questions)),
     ):
@@ -248,7 +248,7 @@ def visit_json(visit: VisitList, inputs: PlanInputs) -> str:
             }
             for n in visit.not_yet
         ],
-        "load": list(visit.needs.load),
+        "load": list(visit.load),
         "tools": list(visit.needs.tools),
         "cautions": list(visit.needs.cautions),
         "photos": list(visit.needs.photos),
@@ -361,7 +361,7 @@ def bring_lines(visit: VisitList, inputs: PlanInputs) -> tuple[str, ...]:
     lines = []
     for label, things in (
         ("ask the client", tuple(one_line(i.text) for i in visit.questions)),
-        ("load", visit.needs.load),
+        ("load", visit.load),
         ("tools", visit.needs.tools),
         ("care", visit.needs.cautions),
         ("photograph", visit.needs.photos),

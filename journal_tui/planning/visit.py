@@ -80,6 +80,13 @@ class VisitList:
     needs: Needs
     questions: tuple[PlanItem, ...]
     notices: tuple[str, ...] = field(default=())
+    #: What the take-offs of the phases at work come to, in words.
+    materials: tuple[str, ...] = field(default=())
+
+    @property
+    def load(self) -> tuple[str, ...]:
+        """What to load: what the items call for, then the materials."""
+        return (*self.needs.load, *self.materials)
 
     @property
     def used(self) -> float:

@@ -190,6 +190,28 @@ def test_sheets_and_strips(cli: Cli) -> None:
     assert walls.data["sheets"] >= walls.data["least_possible"] == 6
 
 
+def test_sheets_lie_across_the_joists_whichever_way_they_run(cli: Cli) -> None:
+    up = cli("check", "sheets", *ROOM, "--json").data["pieces"]
+    across = cli("check", "sheets", *ROOM, "--framing", "across", "--json").data["pieces"]
+    assert max(p["length_in"] for p in up) == 96
+    assert max(p["length_in"] for p in across) == 60  # along the short way, joists run the long way
+
+
+def test_the_hot_side_has_its_own_units_and_limit(cli: Cli) -> None:
+    words = (
+        "check",
+        "supply",
+        "--pressure",
+        "60",
+        "--run",
+        "line, 20 ft: 2 bath group, kitchen sink",
+        "--json",
+    )
+    cold, hot = cli(*words).data["runs"][0], cli(*words, "--side", "hot").data["runs"][0]
+    # IPC E103.3: 8.6 units cold and hot together, 4.0 on the hot side.
+    assert (cold["gpm"], hot["gpm"]) == (pytest.approx(13.34), 8)
+
+
 def test_room_is_drawn(cli: Cli) -> None:
     ran = cli("check", "room", "--room", "E 8-0, N 3-6, W 2-0, N 1-6, W 6-0, S 5-0")
     assert "a  8' 0\"" in ran.out

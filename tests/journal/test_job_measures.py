@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from journal_tui.domain.errors import BadInput, NothingFound
+from journal_tui.journal import punch
 from journal_tui.journal.job_measures import (
     drop_measure,
     find_material,
@@ -26,6 +27,7 @@ from journal_tui.journal.job_measures import (
 from journal_tui.journal.jobs import add_job
 from journal_tui.journal.measure_forms import Form
 from journal_tui.journal.measures import FORMS, work_out
+from journal_tui.journal.next_visit import next_visit, sheet_markdown
 from journal_tui.journal.opening import Journal, open_journal
 from journal_tui.measures.materials import Standing
 
@@ -80,6 +82,23 @@ def test_what_a_visit_loads_and_what_holds_it(journal: Journal) -> None:
     assert "plywood 3/4" in [m.need.name for m in load.there]
     assert "grout" in [m.need.name for m in load.bring]
     assert len(materials_of(journal, job.id)) == len({m.need.name for m in materials_of(journal, job.id)})
+
+
+def test_the_next_visit_loads_what_its_phases_take(journal: Journal) -> None:
+    job = add_job(journal, "Elm", year_built=1990)
+    punch.add(journal, job.id, "lay the new plywood", phase="subfloor", area="floor")
+    values = {"size": "8-0x5-0", "tile": "12x12", "panel": "plywood 3/4"}
+    keep_measure(journal, job.id, "take-off", "bath", values)
+    screws = find_material(journal, job.id, "fasteners")
+    set_material(journal, job.id, screws, Standing.ORDERED, dt.date(2026, 3, 20))
+    visit, inputs = next_visit(journal, job, TODAY)
+    assert "2 sheets plywood 3/4 (to buy)" in visit.load
+    assert not any("grout" in line for line in visit.load)  # no tile work on this visit
+    assert any("fasteners for plywood 3/4 (ordered, due 2026-03-20)" in notice for notice in visit.notices)
+    assert "2 sheets plywood 3/4 (to buy)" in sheet_markdown(visit, inputs)
+    set_material(journal, job.id, find_material(journal, job.id, "plywood 3/4"), Standing.ON_SITE)
+    again, _inputs = next_visit(journal, job, TODAY)
+    assert not any("plywood 3/4 (" in line for line in again.load)
 
 
 def test_a_room_is_measured_once_and_called_by_name(journal: Journal) -> None:

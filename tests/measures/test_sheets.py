@@ -83,8 +83,9 @@ def exhaustive(width: int, height: int, rules: Rules) -> int:
 )
 def test_as_few_sheets_as_exhaustive_search(size: tuple[int, int]) -> None:
     plan = lay_sheets({"floor": rectangle_field(F(size[0]), F(size[1]))}, BOARD)
-    assert plan.proved or plan.sheets == exhaustive(*size, Rules())
-    assert plan.sheets <= exhaustive(*size, Rules())
+    fewest = exhaustive(*size, Rules())
+    assert plan.sheets <= fewest
+    assert plan.proved or plan.sheets == fewest
 
 
 def test_a_hall_bath_floor() -> None:
