@@ -20,8 +20,8 @@ from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.updates import Reading, UpdateDraft
 from journal_tui.screens.base import JournalScreen
-from journal_tui.screens.literal_area import LiteralArea
 from journal_tui.screens.lines import pieces
+from journal_tui.screens.literal_area import LiteralArea
 from journal_tui.screens.page import Page
 from journal_tui.screens.picker import Ask
 from journal_tui.screens.update_commands import UPDATE_COMMANDS
