@@ -5,10 +5,12 @@ from __future__ import annotations
 import datetime as dt
 
 from journal_tui.domain.draft import Draft
+from journal_tui.domain.errors import BadInput
 from journal_tui.domain.kinds import Kind
-from journal_tui.domain.punch import PunchState
-from journal_tui.store import rows
-from journal_tui.store.store import Writer
+from journal_tui.domain.punch import PunchItem, PunchState
+from journal_tui.domain.text import one_line
+from journal_tui.store import change_queries, rows
+from journal_tui.store.store import Store, Writer
 
 
 def leaves_open(draft: Draft) -> bool:
@@ -31,6 +33,18 @@ def add_item(
     item_id = w.insert("punch_items", rows.punch_row(draft, job_id, entry_id, day))
     record_state(w, item_id, PunchState.OPEN, day, visit_id)
     return item_id
+
+
+def refuse_answer_item(store: Store, item: PunchItem) -> None:
+    """Raise ``BadInput`` for an item that stands for a change order waiting to be answered.
+
+    It is closed by the answer, with its proof, and by nothing else.
+    """
+    if change_queries.order_of_answer_item(store, item.id):
+        raise BadInput(
+            f"“{one_line(item.text)}” waits for the client's answer",
+            "Record the answer: journal-tui change-order answer JOB NUMBER yes --by NAME --how signed",
+        )
 
 
 def record_state(

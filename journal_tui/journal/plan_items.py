@@ -16,7 +16,7 @@ from journal_tui.domain.reading import first_audience
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import visit_day_fault
 from journal_tui.journal.jobs import get_job
-from journal_tui.journal.keeping import add_item, record_state
+from journal_tui.journal.keeping import add_item, record_state, refuse_answer_item
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.plan import holds_on_record, plan_inputs, stated_in, task_book
 from journal_tui.journal.punch import get_item
@@ -28,6 +28,7 @@ from journal_tui.planning.items import (
     Link,
     PlanItem,
     Stated,
+    check_trade,
     check_wait,
     plan_item,
 )
@@ -66,7 +67,7 @@ def state(journal: Journal, item_id: str, stated: Stated) -> PlanItem:
         "people": stated.people,
         "wait_hours": None if stated.wait_hours is None else float(stated.wait_hours),
         "wait_note": stated.wait_note,
-        "sub": None if stated.sub is None else one_line(measured(stated.sub, "the trade")).lower(),
+        "sub": None if stated.sub is None else stated.sub and check_trade(measured(stated.sub, "the trade")),
         "free": None if stated.free is None else int(stated.free),
         "closes": None if stated.closes is None else int(stated.closes),
         "materials": None if stated.materials is None else json.dumps(stated.materials, ensure_ascii=False),
@@ -225,6 +226,7 @@ def record_result(journal: Journal, item_id: str, result: HoldResult) -> Recorde
             f"“{one_line(item.text)}” is no hold",
             "Only an inspection, test, answer or delivery has a result.",
         )
+    refuse_answer_item(journal.store, item)
     _check_result(journal, now.hold, result)
     failed = replace(now, hold=replace(now.hold, results=(*now.hold.results, result)))
     with journal.store.write(f"record the {now.hold.kind.value}", job.id) as w:

@@ -13,7 +13,7 @@ from journal_tui.domain.punch import PunchItem, PunchList, PunchState, in_punch_
 from journal_tui.domain.text import folded, one_line
 from journal_tui.domain.times import visit_day_fault
 from journal_tui.journal.jobs import get_job
-from journal_tui.journal.keeping import add_item, record_state
+from journal_tui.journal.keeping import add_item, record_state, refuse_answer_item
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.typed import measured
 from journal_tui.journal.visits import job_words
@@ -90,6 +90,7 @@ def _set(journal: Journal, item_id: str, state: PunchState, day: dt.date | None,
     item = get_item(journal, item_id)
     if item.state is state:
         return item
+    refuse_answer_item(journal.store, item)
     day = _checked(journal, day)
     closed = None if state is PunchState.OPEN else day.isoformat()
     with journal.store.write(f"{_VERBS[state]} a punch item", item.job_id) as w:

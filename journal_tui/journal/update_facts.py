@@ -6,16 +6,17 @@ import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from journal_tui.domain.document import ClientFact, DocumentKind, UpdateFacts
+from journal_tui.domain.change_order import ChangeState
+from journal_tui.domain.document import ChangeFact, ClientFact, DocumentKind, TermsFact, UpdateFacts
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Job
-from journal_tui.domain.kinds import Kind, Party
+from journal_tui.domain.kinds import Audience, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchState, in_punch_order
 from journal_tui.domain.reading import SOMEONE, client_heading, for_client, name_parts
 from journal_tui.domain.times import visit_day_fault
 from journal_tui.journal.opening import Journal
-from journal_tui.store import queries
+from journal_tui.store import change_queries, queries
 
 _KIND = DocumentKind.CLIENT_UPDATE
 
@@ -30,6 +31,7 @@ class _Dates:
     work: Mapping[str, tuple[dt.date, dt.date]] = field(default_factory=dict)
     answers: Mapping[str, dt.date] = field(default_factory=dict)
     finish: dt.date | None = None
+    held: Mapping[str, int] = field(default_factory=dict)
     stills: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -50,7 +52,9 @@ def update_facts(journal: Journal, job: Job, as_of: dt.date | None = None) -> Up
     kinds = {kind: [e for e in entries if e.kind is kind] for kind in Kind}
     stills = queries.stills_of_entries(journal.store, list({e.visit_id for e in entries}))
     shown = _Dates(stills=stills)
-    dates = _dates(journal, job)
+    changes = _Changes(journal, job)
+    planned = _dates(journal, job)
+    dates = replace(planned, answers={**planned.answers, **changes.answer_by}, held=changes.waiting)
     return UpdateFacts(
         title=client_heading(job.name),
         address=client_heading(job.address),
@@ -63,8 +67,45 @@ def update_facts(journal: Journal, job: Job, as_of: dt.date | None = None) -> Up
         next=_facts((i for i in ordered if i.kind is Kind.NEXT_STEP and not i.waits_elsewhere), roles, dates),
         needed=_facts((i for i in ordered if i.who is Party.CLIENT), roles, dates),
         waiting=_facts((i for i in ordered if i.who in (Party.INSPECTOR, Party.SUPPLIER)), roles),
+        changes=changes.told(since, roles),
+        terms=changes.terms(),
         finish=dates.finish,
     )
+
+
+class _Changes:
+    """A job's change orders, for an update."""
+
+    def __init__(self, journal: Journal, job: Job) -> None:
+        self.journal, self.job = journal, job
+        self.orders = change_queries.change_orders(journal.store, job.id)
+        self.waiting = change_queries.waiting_for(journal.store, job.id)
+
+    @property
+    def answer_by(self) -> dict[str, dt.date]:
+        """The day an answer is asked by, by the punch item that stands for it."""
+        return {o.item_id: o.answer_by for o in self.orders if o.item_id and o.answer_by}
+
+    def told(self, since: str, roles: Mapping[str, str]) -> tuple[ChangeFact, ...]:
+        """Return the orders that wait, and those answered since the last update."""
+        moved = set(change_queries.moved_since(self.journal.store, self.job.id, since))
+        facts = []
+        for order in self.orders:
+            title = for_client(order.title, Audience.CLIENT, roles)
+            if order.id not in moved or order.number is None or title is None:
+                continue
+            answer = None if order.answer is None else order.state is ChangeState.ACCEPTED
+            day = order.answer.day if order.answer else order.sent_on or order.drafted_on
+            facts.append(ChangeFact(order.number, title, order.price.total, order.days, day, answer))
+        return tuple(facts)
+
+    def terms(self) -> TermsFact | None:
+        """Return the contract as it stands, None while no first sum is set."""
+        from journal_tui.journal.contracts import contract_view
+
+        view = contract_view(self.journal, self.job.id)
+        cents = view.standing.cents
+        return None if cents is None else TermsFact(cents, view.finish)
 
 
 def _facts(
@@ -80,7 +121,9 @@ def _facts(
         fact = ClientFact(thing.kind, thing.phase, area, text, day, thing.who, thing.hazards)
         begins, ends = dates.work.get(thing.id, (None, None))
         by, still = dates.answers.get(thing.id), dates.stills.get(thing.id)
-        facts.append(replace(fact, begins=begins, ends=ends, by=by, still=still))
+        number = dates.held.get(thing.id)
+        waits = for_client(f"your answer to change order {number}", Audience.CLIENT, {}) if number else None
+        facts.append(replace(fact, begins=begins, ends=ends, by=by, still=still, held=waits))
     return tuple(facts)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from sqlite_utils import Database, Migrations
 
+from journal_tui.store.change_tables import create_change_tables
 from journal_tui.store.measure_tables import create_measure_tables
 from journal_tui.store.plan_tables import create_plan_tables
 from journal_tui.store.tables import create, table
@@ -296,3 +297,9 @@ def stills(db: Database) -> None:
 def measures(db: Database) -> None:
     """A job's measures as they were typed, and where each material is."""
     create_measure_tables(db)
+
+
+@migrations(name="0005_changes")
+def changes(db: Database) -> None:
+    """The contract of a job and its change orders with their lines, holds and answers."""
+    create_change_tables(db)

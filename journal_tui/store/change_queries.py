@@ -1,0 +1,129 @@
+"""What is asked of a journal file for the contract and its change orders."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from journal_tui.domain.change_order import (
+    Answer,
+    ChangeLine,
+    ChangeOrder,
+    ChangeState,
+    Channel,
+    Contract,
+    LineKind,
+    Pricing,
+    TaxBase,
+)
+from journal_tui.store.store import Row, Store
+
+
+def contract(store: Store, job_id: str) -> Contract | None:
+    """Return what is set of a job's contract, None when nothing is."""
+    row = store.row("SELECT * FROM contracts WHERE id = ?", [job_id])
+    if row is None:
+        return None
+    return Contract(row["cents"], _day(row["finish"]), _pricing(row))
+
+
+def change_orders(store: Store, job_id: str) -> list[ChangeOrder]:
+    """Return a job's change orders: those sent by number, then the drafts by age."""
+    found = store.rows(
+        "SELECT * FROM change_orders WHERE job_id = ? ORDER BY number IS NULL, number, id", [job_id]
+    )
+    lines: dict[str, list[ChangeLine]] = {}
+    for row in store.rows(
+        "SELECT l.* FROM change_lines l JOIN change_orders o ON o.id = l.order_id WHERE o.job_id = ?"
+        " ORDER BY l.id",
+        [job_id],
+    ):
+        lines.setdefault(row["order_id"], []).append(_line(row))
+    return [_order(row, tuple(lines.get(row["id"], ()))) for row in found]
+
+
+def change_order(store: Store, order_id: str) -> ChangeOrder | None:
+    """Return one change order."""
+    row = store.row("SELECT job_id FROM change_orders WHERE id = ?", [order_id])
+    orders = change_orders(store, row["job_id"]) if row else []
+    return next((order for order in orders if order.id == order_id), None)
+
+
+def line_rows(store: Store, order_id: str) -> list[Row]:
+    """Return the lines of a change order as rows, in order."""
+    return list(store.rows("SELECT * FROM change_lines WHERE order_id = ? ORDER BY id", [order_id]))
+
+
+def holds_of(store: Store, order_id: str) -> list[str]:
+    """Return the punch items that wait for an order's answer."""
+    found = store.rows("SELECT item_id FROM change_holds WHERE order_id = ? ORDER BY id", [order_id])
+    return [row["item_id"] for row in found]
+
+
+def waiting_for(store: Store, job_id: str) -> dict[str, int]:
+    """Return the number of the sent, unanswered change order that each held item of a job waits for."""
+    found = store.rows(
+        "SELECT h.item_id, o.number FROM change_holds h JOIN change_orders o ON o.id = h.order_id"
+        " WHERE h.job_id = ? AND o.state = 'sent' ORDER BY o.number DESC",
+        [job_id],
+    )
+    return {row["item_id"]: row["number"] for row in found}
+
+
+def order_of_answer_item(store: Store, item_id: str) -> str | None:
+    """Return the id of the sent, unanswered change order a punch item stands for."""
+    row = store.row("SELECT id FROM change_orders WHERE item_id = ? AND state = 'sent'", [item_id])
+    return row["id"] if row else None
+
+
+def moved_since(store: Store, job_id: str, after: str) -> list[str]:
+    """Return ids of a job's orders that wait for an answer, or were answered after an instant (UTC)."""
+    found = store.rows(
+        "SELECT id FROM change_orders WHERE job_id = ? AND (state = 'sent' OR"
+        " (state IN ('accepted', 'declined') AND moved_at > ?)) ORDER BY number",
+        [job_id, after],
+    )
+    return [row["id"] for row in found]
+
+
+def _pricing(row: Row) -> Pricing:
+    return Pricing(row["markup"], row["tax"], TaxBase(row["tax_base"]))
+
+
+def _day(value: str | None) -> dt.date | None:
+    return dt.date.fromisoformat(value) if value else None
+
+
+def _line(row: Row) -> ChangeLine:
+    return ChangeLine(
+        LineKind(row["kind"]), row["text"], row["quantity"], row["unit"], row["each"], bool(row["marked_up"])
+    )
+
+
+def _order(row: Row, lines: tuple[ChangeLine, ...]) -> ChangeOrder:
+    answer = None
+    if row["answered_on"]:
+        answer = Answer(
+            row["answered_by"],
+            Channel(row["answered_how"]),
+            dt.date.fromisoformat(row["answered_on"]),
+            row["answered_note"] or "",
+        )
+    return ChangeOrder(
+        id=row["id"],
+        job_id=row["job_id"],
+        title=row["title"],
+        found=row["found"],
+        offer=row["offer"],
+        left=row["left"],
+        lines=lines,
+        pricing=_pricing(row),
+        days=row["days"],
+        state=ChangeState(row["state"]),
+        number=row["number"],
+        drafted_on=dt.date.fromisoformat(row["drafted_on"]),
+        sent_on=_day(row["sent_on"]),
+        answer_by=_day(row["answer_by"]),
+        answer=answer,
+        entry_id=row["entry_id"],
+        item_id=row["item_id"],
+    )
