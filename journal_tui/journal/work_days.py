@@ -16,7 +16,7 @@ from journal_tui.journal.opening import Journal
 from journal_tui.journal.typed import measured
 from journal_tui.planning.calendar import WorkCalendar, public_holidays, to_minutes, zone_named
 from journal_tui.planning.dates import WEEKDAYS, date_ahead
-from journal_tui.planning.items import Means, Sub, check_people
+from journal_tui.planning.items import Means, Sub, check_people, check_trade
 from journal_tui.store import plan_queries
 from journal_tui.store.store import Row
 
@@ -218,9 +218,7 @@ def set_sub(
 ) -> Sub:
     """Say on which days a licensed sub can be had; no days at all means on any working day."""
     job = get_job(journal, job_id)
-    trade = one_line(measured(trade, "the trade")).lower()
-    if not trade:
-        raise BadInput("a sub needs a trade", "Such as electrician.")
+    trade = check_trade(measured(trade, "the trade"))
     today = journal.today()
     row_id = f"{job.id}/{trade}"
     values = {

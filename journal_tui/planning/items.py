@@ -22,6 +22,10 @@ MOST_WAIT = 2_000.0
 UNKNOWN_HOURS = 2.0
 
 
+#: What the plan calls the crew and the room; no sub is called so.
+OWN_NAMES = ("crew", "room")
+
+
 class HoldKind(StrEnum):
     """What kind of word others give before work goes on."""
 
@@ -196,6 +200,14 @@ def check_people(people: int) -> int:
     if not 1 <= people <= MOST_PEOPLE:
         raise BadInput(f"{people} people cannot be planned", f"give 1 to {MOST_PEOPLE}")
     return people
+
+
+def check_trade(trade: str) -> str:
+    """Return the name of a sub's trade in small letters. BadInput for none, and for the crew's own name."""
+    name = one_line(trade).lower()
+    if not name or name in OWN_NAMES:
+        raise BadInput(f'"{name}" is no trade of a sub', "Such as electrician.")
+    return name
 
 
 def check_wait(hours: float) -> float:

@@ -12,15 +12,14 @@ from journal_tui.domain.punch import PunchState
 from journal_tui.domain.text import folded, one_line
 from journal_tui.domain.times import short_day
 from journal_tui.planning.calendar import WorkCalendar
-from journal_tui.planning.items import ASSUMED_DAYS, Link, Means, PlanItem
+from journal_tui.planning.items import ASSUMED_DAYS, OWN_NAMES, Link, Means, PlanItem
 from journal_tui.planning.network import Activity, Precedence
 from journal_tui.planning.precedence import ItemOrder, order_items, units, work_rank
 from journal_tui.planning.readiness import Readiness, readiness
 from journal_tui.planning.schedule import Row, Schedule, schedule
 from journal_tui.planning.timeline import Resource
 
-CREW = "crew"
-ROOM = "room"
+CREW, ROOM = OWN_NAMES
 
 
 @dataclass(frozen=True, slots=True)

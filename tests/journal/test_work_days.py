@@ -134,7 +134,7 @@ def test_subs_and_their_days(journal: Journal, job: Job) -> None:
     assert work_days(journal, job.id).means.subs[0].days == frozenset({dt.date(2026, 3, 13)})
     set_sub(journal, job.id, "electrician")
     assert work_days(journal, job.id).means.subs[0].weekdays is None
-    for trade, days in (("", []), ("plumber", ["whenever"])):
+    for trade, days in (("", []), ("crew", []), ("Room", []), ("plumber", ["whenever"])):
         with pytest.raises(BadInput):
             set_sub(journal, job.id, trade, days=days)
 

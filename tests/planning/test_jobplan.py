@@ -6,17 +6,22 @@ import datetime as dt
 from dataclasses import replace
 
 import pytest
+from hypothesis import given, settings
 
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.kinds import STANDARD_PHASES, WHOLE_ROOM, Party
 from journal_tui.domain.punch import PunchState
 from journal_tui.planning.calendar import NoWorkingDay, WorkCalendar, from_minutes
+from journal_tui.planning.chart import chart
 from journal_tui.planning.compare import kept, what_moved
 from journal_tui.planning.explain import driving_chain, why_not_sooner
+from journal_tui.planning.ics import calendar_file
 from journal_tui.planning.items import Hold, HoldKind, HoldResult, Link, Means, PlanItem, Stated, Sub
 from journal_tui.planning.jobplan import JobPlan, plan_job
 from journal_tui.planning.network import LoopFound
+from journal_tui.planning.rows import plan_rows
 from tests.planning.making import CALENDAR, NOW, hall_bath, item, moment
+from tests.planning.test_precedence import closing_jobs
 
 
 def plan(
@@ -184,3 +189,28 @@ def test_only_asked_things() -> None:
     made = plan([item("which mirror", "trim", who=Party.CLIENT), item("tub", "trim", who=Party.SUPPLIER)])
     assert [r.item.hold.kind for r in made.rows if r.item.hold] == [HoldKind.DECISION, HoldKind.DELIVERY]
     assert all(r.is_hold and r.assumed for r in made.rows)
+
+
+@given(closing_jobs())
+@settings(max_examples=100, deadline=None)
+def test_whatever_is_open_a_plan_or_a_reason_comes_out(
+    case: tuple[list[PlanItem], list[Link]],
+) -> None:
+    items, links = case
+    try:
+        made = plan(items, links)
+    except LoopFound as loop:
+        assert len(loop.loop) >= 1
+        return
+    open_ids = {i.id for i in items if i.state is PunchState.OPEN}
+    assert open_ids <= {r.item.id for r in made.rows}
+    for row in made.rows:
+        assert NOW <= row.row.start <= row.row.finish <= row.clear <= made.end
+        assert row.item.id in made.schedule.rows
+        assert why_not_sooner(made, row.item.id).startswith("“")
+    chart(made, 80)
+    assert calendar_file(made, "x", dt.datetime(2026, 3, 11, tzinfo=dt.UTC)).endswith("END:VCALENDAR\r\n")
+    assert len(plan_rows(made)) == len(made.rows)
+    for first in made.rows:  # what is planned keeps to what is ready
+        for i in first.ready.causes:
+            assert i in {r.item.id for r in made.rows}

@@ -13,6 +13,7 @@ from journal_tui.journal.opening import Journal
 from journal_tui.journal.work_days import WeekChange, set_week
 from journal_tui.screens.next_visit import NextVisitScreen
 from journal_tui.screens.picker import Ask
+from journal_tui.screens.punch import PunchScreen
 from journal_tui.screens.result_form import ResultForm
 from journal_tui.screens.schedule import ScheduleScreen
 from journal_tui.screens.timeline import TimelineScreen
@@ -241,6 +242,17 @@ async def test_both_open_from_the_timeline(journal: Journal, job: Job) -> None:
         front(pilot, ScheduleScreen)
         await pilot.press("escape")
         await pilot.pause()
+        await pilot.press("v")
+        await worked(pilot)
+        front(pilot, NextVisitScreen)
+
+
+async def test_a_look_ticked_off_on_the_punch_list_says_what_is_missing(journal: Journal, job: Job) -> None:
+    async with shown(journal, PunchScreen(job.id), (120, 30)) as (pilot, screen):
+        screen.lines.select(item_id(journal, job, "rough inspection"))
+        await pilot.press("d")
+        await pilot.pause()
+        assert "waits for its result" in text_of(pilot)
         await pilot.press("v")
         await worked(pilot)
         front(pilot, NextVisitScreen)
