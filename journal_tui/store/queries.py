@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
-from journal_tui.domain.document import DocumentKind, SentDocument
 from journal_tui.domain.draft import OwnWord
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.job import Job, Visit
 from journal_tui.domain.punch import PunchItem
 from journal_tui.store import rows
 from journal_tui.store.store import Row, Store
+
+if TYPE_CHECKING:
+    from journal_tui.domain.document import DocumentKind, SentDocument
 
 _VISIT = (
     "SELECT v.*, r.name AS recording_name, r.length FROM visits v"

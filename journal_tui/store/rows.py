@@ -5,15 +5,17 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Iterable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from journal_tui.domain.document import DocumentKind, SentDocument
 from journal_tui.domain.draft import Draft, OwnWord, Repair
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.job import Job, Visit
 from journal_tui.domain.kinds import Audience, Hazard, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchState
 from journal_tui.store.store import Row
+
+if TYPE_CHECKING:
+    from journal_tui.domain.document import SentDocument
 
 
 def _party(value: str | None) -> Party | None:
@@ -192,6 +194,9 @@ def own_word(row: Row) -> OwnWord:
 
 def document(row: Row) -> SentDocument:
     """Return the sent document a row holds."""
+    # Loaded when a document is: opening the screens does not wait for it.
+    from journal_tui.domain.document import DocumentKind, SentDocument
+
     return SentDocument(
         id=row["id"],
         job_id=row["job_id"],
