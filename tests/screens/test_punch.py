@@ -336,3 +336,21 @@ async def test_letters_right_behind_the_key_that_opens_a_line_close_nothing(
         await pilot.press("escape")
         if begins == "plus":
             await pilot.press("escape")
+
+
+async def test_a_journal_that_cannot_be_written_is_told_and_the_line_is_kept(
+    journal: Journal, job: Job
+) -> None:
+    async with shown(journal, PunchScreen(job.id)) as (pilot, screen):
+        await pilot.press("plus")
+        await typed(pilot, "wax ring")
+        journal.store.conn.execute("PRAGMA query_only = ON")
+        await pilot.press("enter")
+        assert "cannot write to" in text_of(pilot)
+        assert "wax ring" in text_of(pilot)
+        await pilot.press("escape", "d")
+        assert "cannot write to" in text_of(pilot)
+        journal.store.conn.execute("PRAGMA query_only = OFF")
+        await pilot.press("plus", "enter")
+        assert screen.here is not None
+        assert screen.here.text == "wax ring"

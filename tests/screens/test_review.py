@@ -425,3 +425,21 @@ async def test_a_key_right_behind_e_drops_nothing(journal: Journal, walked: tupl
         await pilot.pause(0.1)
         assert set(_states(journal, visit)) == {DraftState.WAITING}
         assert _drafts(journal, visit)[0].draft.kind is Kind.OBSERVATION
+
+
+async def test_a_journal_that_cannot_be_written_is_told_and_nothing_is_lost(
+    journal: Journal, walked: tuple[Job, Visit]
+) -> None:
+    job, visit = walked
+    async with shown(journal, ReviewScreen(job.id, visit.id)) as (pilot, screen):
+        first = screen.here
+        journal.store.conn.execute("PRAGMA query_only = ON")
+        for key in ("enter", "x", "k", "K"):
+            await pilot.press(key)
+            assert "cannot write to" in text_of(pilot), key
+            await pilot.press("right_square_bracket", "z")
+            assert "nothing more to undo here" in text_of(pilot)
+        journal.store.conn.execute("PRAGMA query_only = OFF")
+        assert screen.here == first
+        await pilot.press("enter")
+        assert _states(journal, visit)[0] is DraftState.KEPT
