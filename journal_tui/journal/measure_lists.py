@@ -26,7 +26,7 @@ from journal_tui.journal.measure_forms import (
 )
 from journal_tui.journal.measure_layouts import TILE_ASKS, laying_in, tile_in
 from journal_tui.measures.cautions import DEFER, cautions_for, words
-from journal_tui.measures.fields import wall_field
+from journal_tui.measures.fields import Field, wall_field
 from journal_tui.measures.materials import as_lines, materials_list
 from journal_tui.measures.quantities import Need
 from journal_tui.measures.rooms import Room
@@ -70,56 +70,66 @@ def needs_of(values: Values) -> list[Need]:
 
 def _asked(values: Values) -> Iterable[Need]:
     found = room_in(values)
-    plain = [f"wall {wall.number}" for wall in found.walls]
+    tiled = _tiled_walls(values, found)
     if said(values, "tile"):
-        work = TileWork(
-            "floor",
-            floor_in(values),
-            tile_in(values),
-            laying_in(values),
-            int(number(values, "per-box", 1, 10_000)),
-            said(values, "notch"),
-            share(values, "overage"),
-            share(values, "waste"),
-        )
-        yield from tile_needs(work)
-    yield from _on_walls(values, found)
+        yield from tile_needs(_work("floor", floor_in(values), values, "tile", "per-box", "notch"))
+    if said(values, "wall-tile"):
+        for field in tiled.values():
+            yield from tile_needs(_work("walls", field, values, "wall-tile", "wall-per-box", "wall-notch"))
+    yield from _boards(values, found, tiled)
+    waste = share(values, "waste")
+    if said(values, "coating"):
+        area = float(sum((field.area for field in tiled.values()), Fraction(0))) / 144
+        yield coating_need(area, number(values, "coating", 1, 1000), waste)
+    if choice(values, "paint", ("no", "yes")) == "yes":
+        bare = float(found.wall_area() - sum((field.area for field in tiled.values()), Fraction(0))) / 144
+        yield from paint_needs(bare, waste=waste)
+
+
+def _tiled_walls(values: Values, found: Room) -> dict[int, Field]:
+    """Return the walls that are tiled, by number, up to where they are."""
+    wanted = ("wall-tile", "wall-backer", "coating")
+    if not any(said(values, name) for name in wanted):
+        return {}
+    numbers = re.split(r"[,;\s]+", needed(values, "on-walls", "2, 3"))
+    counted = [int(number({"on-walls": text}, "on-walls", 1, 999)) for text in numbers]
+    return {n: wall_in(values, found, n)[0] for n in dict.fromkeys(counted)}
+
+
+def _work(name: str, field: Field, values: Values, tile: str, per_box: str, notch: str) -> TileWork:
+    return TileWork(
+        name,
+        field,
+        tile_in(values, tile),
+        laying_in(values),
+        int(number(values, per_box, 1, 10_000)),
+        said(values, notch),
+        share(values, "overage"),
+        share(values, "waste"),
+    )
+
+
+def _boards(values: Values, found: Room, tiled: dict[int, Field]) -> Iterable[Need]:
+    """Yield panels and boards: on the floor, on tiled walls, and on the walls that are not tiled."""
     waste = share(values, "waste")
     if text := said(values, "panel"):
         yield from panel_needs(text, {"floor": floor_in(values)}, Sheet(text), "underlayment", waste=waste)
     if text := said(values, "backer"):
-        board = Sheet(text, Fraction(60), Fraction(36), Fraction(0), Fraction(0))
-        yield from panel_needs(text, {"floor": floor_in(values)}, board, "backer", waste=waste)
+        yield from panel_needs(text, {"floor": floor_in(values)}, _backer(text), "backer", waste=waste)
+    if text := said(values, "wall-backer"):
+        walls = {f"wall {n}": field for n, field in tiled.items()}
+        yield from panel_needs(text, walls, _backer(text), "backer", Fraction(16), waste)
     if text := said(values, "wallboard"):
-        walls = {name: wall_field(found, n) for n, name in enumerate(plain, 1)}
-        board = Sheet(text, kerf=Fraction(0), gap=Fraction(0))
-        yield from panel_needs(text, walls, board, "wallboard", Fraction(16), waste)
-    if choice(values, "paint", ("no", "yes")) == "yes":
-        yield from paint_needs(float(found.wall_area()) / 144, waste=waste)
+        walls = {
+            f"wall {w.number}": wall_field(found, w.number) for w in found.walls if w.number not in tiled
+        }
+        if walls:
+            board = Sheet(text, kerf=Fraction(0), gap=Fraction(0))
+            yield from panel_needs(text, walls, board, "wallboard", Fraction(16), waste)
 
 
-def _on_walls(values: Values, found: Room) -> Iterable[Need]:
-    """Yield what tiled walls take, and the coating under the tile where its coverage is given."""
-    if not said(values, "wall-tile"):
-        return
-    square_feet = 0.0
-    for text in re.split(r"[,;\s]+", needed(values, "on-walls", "2, 3")):
-        field, _to_ceiling = wall_in(values, found, int(number({"on-walls": text}, "on-walls", 1, 999)))
-        square_feet += float(field.area) / 144
-        yield from tile_needs(
-            TileWork(
-                "walls",
-                field,
-                tile_in(values, "wall-tile"),
-                laying_in(values),
-                int(number(values, "wall-per-box", 1, 10_000)),
-                said(values, "wall-notch"),
-                share(values, "overage"),
-                share(values, "waste"),
-            )
-        )
-    if said(values, "coating"):
-        yield coating_need(square_feet, number(values, "coating", 1, 1000), share(values, "waste"))
+def _backer(name: str) -> Sheet:
+    return Sheet(name, Fraction(60), Fraction(36), Fraction(0), Fraction(0))
 
 
 TAKE_OFF = Form(
@@ -138,7 +148,8 @@ TAKE_OFF = Form(
         Ask("coating", "waterproof coating under wall tile, two coats: its label's sq ft a gallon"),
         Ask("panel", "underlayment on the floor, by name: plywood 3/4"),
         Ask("backer", "backer on the floor, by name, in sheets of 36x60"),
-        Ask("wallboard", "board on the walls, by name, in sheets of 48x96"),
+        Ask("wall-backer", "backer under wall tile, by name, in sheets of 36x60"),
+        Ask("wallboard", "board on the walls that are not tiled, by name, in sheets of 48x96"),
         Ask("paint", "primer and two coats on the walls", "no", choices=("no", "yes")),
         Ask("waste", "percent, once, on all but tile and sheets", "10"),
     ),

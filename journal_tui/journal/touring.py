@@ -14,6 +14,7 @@ from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job, Visit
 from journal_tui.domain.punch import PunchState
 from journal_tui.domain.text import one_line
+from journal_tui.journal.job_measures import keep_measure
 from journal_tui.journal.jobs import add_job, list_jobs
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.punch import find_item, finish
@@ -74,7 +75,10 @@ def _tour_job(journal: Journal, folder: Path, facts: dict[str, Any], moved: dt.t
     visits = facts.pop("visit")
     if "phases" in facts:
         facts["phases"] = tuple(facts["phases"])
+    measures = facts.pop("measure", ())
     job = add_job(journal, facts.pop("name"), **facts)
+    for m in measures:
+        keep_measure(journal, job.id, m["form"], m["name"], m["values"], by=m["by"], day=m["day"] + moved)
     return TouredJob(job, tuple(_visits(journal, job, folder, visits, moved)))
 
 

@@ -176,6 +176,12 @@ def test_take_off_of_tiled_walls(cli: Cli) -> None:
     assert listed["waterproof coating"]["packages"] == 4
     assert listed["tile 12 in x 4 in, walls"]["amount"] >= 86.7 * 144 / (12.125 * 4.125)
     assert "on-walls is missing" in cli(*words[:-4]).err
+    boards = cli(*words, "--wall-backer", "backer 1/2", "--wallboard", "wallboard 1/2", "--json").data[
+        "materials"
+    ]
+    counts = {m["name"]: m["packages"] for m in boards}
+    assert counts["wallboard 1/2"] >= 4  # walls 1 and 4 only: 13 ft by 8
+    assert counts["backer 1/2"] >= 6  # 86.7 sq ft of 15 a sheet
 
 
 def test_sheets_and_strips(cli: Cli) -> None:
