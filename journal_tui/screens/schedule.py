@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass
 
 from textual.app import ComposeResult
 from textual.content import Content
@@ -14,13 +14,11 @@ from journal_tui.domain.text import one_line
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.plan import PlanView, job_plan, why
-from journal_tui.journal.plan_entry import hours_typed, hours_wanted, link_typed, people_typed
-from journal_tui.journal.plan_items import book, state, stated_of
+from journal_tui.journal.plan_entry import booking_typed, day_off_typed, link_typed, sub_days_typed
 from journal_tui.journal.plan_text import item_lines, moved_lines, short_end
 from journal_tui.planning.chart import Chart, chart
-from journal_tui.planning.dates import date_ahead
-from journal_tui.planning.items import PlanItem, Stated
-from journal_tui.planning.jobplan import PlanRow
+from journal_tui.planning.items import PlanItem
+from journal_tui.planning.jobplan import JobPlan, PlanRow
 from journal_tui.screens.empty import EmptyNote
 from journal_tui.screens.line_list import LineList
 from journal_tui.screens.lines import Row, fit, pieces
@@ -33,6 +31,31 @@ from journal_tui.screens.wrapping import wrapped
 _PLAN = "plan"
 #: Columns a day; None is as wide as shows the whole plan.
 _SCALES = (None, 2, 4, 8)
+
+
+@dataclass(slots=True)
+class ChartWindow:
+    """Which days of a plan are drawn, and how wide."""
+
+    first: dt.date | None = None
+    scale: int | None = None
+
+    def draw(self, plan: JobPlan, width: int) -> Chart:
+        """Return the chart of these days in ``width`` columns."""
+        return chart(plan, max(30, width), self.first, self.scale)
+
+    def move(self, plan: JobPlan, width: int, way: int) -> bool:
+        """Go on (1) or back (-1) by half of what is drawn; False at the end."""
+        drawn = self.draw(plan, width)
+        if way > 0 and drawn.first + dt.timedelta(days=drawn.days) > drawn.last:
+            return False
+        step = dt.timedelta(days=max(1, drawn.days // 2))
+        self.first = max(plan.calendar.day_of(plan.now), drawn.first + way * step)
+        return True
+
+    def change_scale(self) -> None:
+        """Draw a day wider, or after the widest as narrow as shows everything."""
+        self.scale = _SCALES[(_SCALES.index(self.scale) + 1) % len(_SCALES)]
 
 
 class DatesLine(Widget):
@@ -102,8 +125,7 @@ class ScheduleScreen(ListingScreen):
         super().__init__(job_id)
         self._view: PlanView | None = None
         self._rows: dict[str, PlanRow] = {}
-        self._first: dt.date | None = None
-        self._scale: int | None = None
+        self._window = ChartWindow()
         self._said = ""
 
     def body(self) -> ComposeResult:
@@ -149,7 +171,7 @@ class ScheduleScreen(ListingScreen):
     def _draw(self) -> None:
         if self._view is None:
             return
-        drawn = self._drawn(self.lines.scrollable_content_region.width - 2)
+        drawn = self._window.draw(self._view.plan, self._width)
         self.query_one(DatesLine).show(drawn.head)
         critical = set(self._view.plan.schedule.chain)
         rows = [
@@ -159,9 +181,9 @@ class ScheduleScreen(ListingScreen):
         self.lines.show(rows)
         self._show_reason()
 
-    def _drawn(self, width: int) -> Chart:
-        assert self._view is not None
-        return chart(self._view.plan, max(30, width), self._first, self._scale)
+    @property
+    def _width(self) -> int:
+        return self.lines.scrollable_content_region.width - 2
 
     # The item in hand -----------------------------------------------------------------------------
 
@@ -200,102 +222,73 @@ class ScheduleScreen(ListingScreen):
     def _move_days(self, way: int) -> None:
         if self._view is None:
             return
-        drawn = self._drawn(self.lines.scrollable_content_region.width - 2)
-        begins = self._view.plan.calendar.day_of(self._view.plan.now)
-        if way > 0 and drawn.first + dt.timedelta(days=drawn.days) > drawn.last:
+        if not self._window.move(self._view.plan, self._width, way):
             self.say("The plan ends here.")
-            return
-        step = max(1, drawn.days // 2)
-        self._first = max(begins, drawn.first + dt.timedelta(days=way * step))
         self._draw()
 
     def action_closer(self) -> None:
-        self._scale = _SCALES[(_SCALES.index(self._scale) + 1) % len(_SCALES)]
+        self._window.change_scale()
         self._draw()
 
     # One key each -------------------------------------------------------------------------------------
 
-    def action_state_hours(self) -> None:
+    def action_open_figures(self) -> None:
         if item := self._in_hand():
-            self._ask("crew-hours?", "hours", item, f"{item.crew_hours:g}", self._hours)
+            from journal_tui.screens.plan_forms import ItemForm
 
-    def _hours(self, item: PlanItem, text: str) -> str:
-        hours = hours_typed(text)
-        self._state(item, crew_hours=hours)
-        return "Common practice again." if hours is None else f"{hours:g} crew-hours, stated."
+            self.app.push_screen(ItemForm(self.job_id or "", item.id, one_line(item.text)), self._filled_in)
 
-    def action_state_people(self) -> None:
-        if item := self._in_hand():
-            self._ask("people at once?", "people", item, str(item.people), self._people)
+    def _filled_in(self, said: object) -> None:
+        """Say what a form did, once the plan is made again."""
+        if isinstance(said, str):
+            self._said = said
 
-    def _people(self, item: PlanItem, text: str) -> str:
-        people = people_typed(text)
-        self._state(item, people=people)
-        return "Common practice again." if people is None else f"{people} at once, stated."
+    def action_work_week(self) -> None:
+        from journal_tui.screens.plan_forms import WeekForm
 
-    def action_state_wait(self) -> None:
-        if item := self._in_hand():
-            self._ask(
-                "hours to wait after it, by the clock?", "wait", item, f"{item.wait.hours:g}", self._wait
-            )
+        self.app.push_screen(WeekForm(self.job_id or ""), self._filled_in)
 
-    def _wait(self, item: PlanItem, text: str) -> str:
-        hours = hours_wanted(text)
-        self._state(item, wait_hours=hours)
-        return "Common practice again." if hours is None else f"{hours:g} h, stated. The label wins."
+    def action_day_off(self) -> None:
+        what = "which day is off? (or: worked DAY, usual DAY)"
+        self._ask(what, "day", lambda text: day_off_typed(self.journal, self.job_id or "", text))
 
-    def _state(self, item: PlanItem, **changes: float | int | None) -> None:
-        before = stated_of(self.journal, self.job_id or "", item.id)
-        wanted: Stated = replace(before, **changes)  # type: ignore[arg-type]
-        state(self.journal, item.id, wanted)
+    def action_sub_days(self) -> None:
+        what = "which sub, on which days? electrician: tue, thu"
+        self._ask(what, "sub", lambda text: sub_days_typed(self.journal, self.job_id or "", text))
 
     def action_follow_item(self) -> None:
         if item := self._in_hand():
-            self._ask("after which item? words of it", "after", item, "", self._after)
-
-    def _after(self, item: PlanItem, text: str) -> str:
-        before = link_typed(self.journal, get_job(self.journal, self.job_id or ""), item.id, text)
-        return f"It waits for “{one_line(before.text)}”."
+            what = "after which item? words of it"
+            self._ask(what, f"after/{item.id}", lambda text: link_typed(self.journal, item.id, text))
 
     def action_book_hold(self) -> None:
+        if item := self._hold_in_hand():
+            what = "booked for which day? (none takes it back)"
+            self._ask(what, f"book/{item.id}", lambda text: booking_typed(self.journal, item.id, text))
+
+    def _hold_in_hand(self) -> PlanItem | None:
         item = self._in_hand()
-        if item is None:
-            return
-        if item.hold is None:
-            self.say("It is no hold: only an inspection, answer, delivery or test is booked.")
-            return
-        self._ask("booked for which day? (none takes it back)", "book", item, "", self._book)
+        if item is not None and item.hold is None:
+            self.say(
+                "It is no hold: only an inspection, answer, delivery or test is booked and has a result."
+            )
+            return None
+        return item
 
-    def _book(self, item: PlanItem, text: str) -> str:
-        day = None if text.strip() == "none" else date_ahead(text, self.journal.today())
-        book(self.journal, item.id, day)
-        return "Booked. Only a recorded result releases what follows." if day else "No longer booked."
-
-    def action_record_result(self) -> None:
-        item = self._in_hand()
-        if item is None:
-            return
-        if item.hold is None:
-            self.say("It is no hold: only an inspection, answer, delivery or test has a result.")
-            return
-        from journal_tui.screens.result_form import ResultForm
-
-        def recorded(said: object) -> None:
-            if isinstance(said, str):
-                self._said = said
-
-        self.app.push_screen(ResultForm(self.job_id or "", item.id, one_line(item.text)), recorded)
-
-    def _ask(
-        self, what: str, about: str, item: PlanItem, now: str, then: Callable[[PlanItem, str], str]
-    ) -> None:
+    def _ask(self, what: str, about: str, then: Callable[[str], str]) -> None:
         def got(text: str | None) -> None:
             if text is not None:
                 with self.trying():
-                    self._said = then(item, text)
+                    self._said = then(text)
                     self.reload()
 
-        self.app.push_screen(Ask(what, f"schedule/{about}/{item.id}", now), got)
+        self.app.push_screen(Ask(what, f"schedule-{about}/{self.job_id}"), got)
+
+    def action_record_result(self) -> None:
+        if item := self._hold_in_hand():
+            from journal_tui.screens.result_form import ResultForm
+
+            self.app.push_screen(ResultForm(self.job_id or "", item.id, one_line(item.text)), self._filled_in)
 
     def action_next_visit(self) -> None:
         from journal_tui.screens.next_visit import NextVisitScreen
@@ -309,7 +302,7 @@ class ScheduleScreen(ListingScreen):
         self.query_one(ReasonLines).show(" · ".join(m.strip() for m in moved), *self._view.notices)
 
     def on_line_list_opened(self) -> None:
-        self._show_reason()
+        self.action_open_figures()
 
 
 def _drawer(name: str, bar: str, label: int, critical: bool) -> Callable[[int], Content]:

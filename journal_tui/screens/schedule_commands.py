@@ -31,29 +31,37 @@ class Closer(Command):
     key = "s"
 
 
-class StateHours(Command):
-    """State the crew-hours of the item: the hours of all people together. Empty: common practice again."""
+class OpenFigures(Command):
+    """Open all that the plan takes the item to be, to state any of it: hours, wait, sub, order, load."""
 
-    id = "schedule.hours"
-    name = "State its hours"
-    key = "h"
-    foot = "hours"
-
-
-class StatePeople(Command):
-    """State how many people work on the item at once."""
-
-    id = "schedule.people"
-    name = "State its people"
-    key = "p"
+    id = "schedule.open"
+    name = "What it takes"
+    key = "enter"
+    foot = "figures"
 
 
-class StateWait(Command):
-    """State the hours by the clock after the item before what follows may start; the label wins."""
+class WorkWeek(Command):
+    """Set the job's work week: days, hours, holidays, people, how many the room holds."""
 
-    id = "schedule.wait"
-    name = "State its wait"
-    key = "w"
+    id = "schedule.week"
+    name = "Work week"
+    key = "c"
+
+
+class DayOff(Command):
+    """Take a day off, or say worked or usual before it: friday, worked 12/5, usual friday."""
+
+    id = "schedule.day"
+    name = "Day off"
+    key = "d"
+
+
+class SubDays(Command):
+    """Say on which days a licensed sub can be had, such as electrician: tue, thu."""
+
+    id = "schedule.sub"
+    name = "Days of a sub"
+    key = "e"
 
 
 class FollowItem(Command):
@@ -105,13 +113,14 @@ class Undo(commands.Undo):
 
 
 SCHEDULE_COMMANDS: tuple[type[Command], ...] = (
-    StateHours,
+    OpenFigures,
     FollowItem,
     BookHold,
     RecordResult,
     NextVisit,
-    StateWait,
-    StatePeople,
+    WorkWeek,
+    DayOff,
+    SubDays,
     WhatMoved,
     EarlierDays,
     LaterDays,

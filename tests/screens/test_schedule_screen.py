@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 from rich.cells import cell_len
 
@@ -10,9 +12,9 @@ from journal_tui.domain.kinds import Party
 from journal_tui.domain.punch import PunchState
 from journal_tui.journal import jobs, next_visit, plan_items, punch
 from journal_tui.journal.opening import Journal
-from journal_tui.journal.work_days import WeekChange, set_week
+from journal_tui.journal.work_days import WeekChange, set_week, work_days
 from journal_tui.screens.next_visit import NextVisitScreen
-from journal_tui.screens.picker import Ask
+from journal_tui.screens.plan_forms import ItemForm, WeekForm
 from journal_tui.screens.punch import PunchScreen
 from journal_tui.screens.result_form import ResultForm
 from journal_tui.screens.schedule import ScheduleScreen
@@ -65,28 +67,6 @@ async def test_days_move_and_widen(journal: Journal, job: Job) -> None:
         assert "12 Mar" in seen_on(pilot).splitlines()[1]
 
 
-async def test_hours_are_stated_and_taken_back(journal: Journal, job: Job) -> None:
-    grout = item_id(journal, job, "grout")
-    async with shown(journal, ScheduleScreen(job.id)) as (pilot, screen):
-        screen.lines.select(grout)
-        await pilot.press("h", "ctrl+u")
-        assert isinstance(pilot.app.screen, Ask)
-        await typed(pilot, "9")
-        await pilot.press("enter")
-        await worked(pilot)
-        assert plan_items.planned_item(journal, job, grout).crew_hours == 9
-        assert "9 crew-hours, stated." in text_of(pilot)
-        screen.lines.select(grout)
-        await pilot.press("h", "ctrl+u")
-        await typed(pilot, "lots")
-        await pilot.press("enter")
-        await worked(pilot)
-        assert "is no number" in text_of(pilot)
-        await pilot.press("z")
-        await worked(pilot)
-        assert plan_items.planned_item(journal, job, grout).stated == frozenset()
-
-
 async def test_a_hold_is_booked_and_its_result_recorded(journal: Journal, job: Job) -> None:
     look = item_id(journal, job, "rough inspection")
     async with shown(journal, ScheduleScreen(job.id)) as (pilot, screen):
@@ -132,7 +112,7 @@ async def test_an_empty_job_says_what_to_do(journal: Journal) -> None:
     bare = jobs.add_job(journal, "Bare")
     async with shown(journal, ScheduleScreen(bare.id)) as (pilot, _):
         assert "nothing to schedule" in text_of(pilot)
-        await pilot.press("h", "b", "r", "a", "right", "s", "m")
+        await pilot.press("enter", "b", "r", "a", "right", "s", "m")
         await pilot.pause()
         front(pilot, ScheduleScreen)
     async with shown(journal, NextVisitScreen(bare.id)) as (pilot, _):
@@ -256,3 +236,67 @@ async def test_a_look_ticked_off_on_the_punch_list_says_what_is_missing(journal:
         await pilot.press("v")
         await worked(pilot)
         front(pilot, NextVisitScreen)
+
+
+async def test_all_an_item_takes_in_one_form(journal: Journal, job: Job) -> None:
+    grout = item_id(journal, job, "grout")
+    async with shown(journal, ScheduleScreen(job.id)) as (pilot, screen):
+        screen.lines.select(grout)
+        await pilot.press("enter")
+        await pilot.pause()
+        front(pilot, ItemForm)
+        assert "5 by common practice" in text_of(pilot)
+        await typed(pilot, "7")
+        await pilot.press("enter", "enter")
+        await typed(pilot, "48")
+        await pilot.press("enter")
+        await typed(pilot, "the bag")
+        await pilot.press("f2")
+        await worked(pilot)
+        made = plan_items.planned_item(journal, job, grout)
+        assert (made.crew_hours, made.wait.hours, made.wait.note) == (7, 48, "the bag")
+        assert "2 stated" in text_of(pilot)
+        screen.lines.select(grout)
+        await pilot.press("enter")
+        await pilot.pause()
+        await pilot.press("ctrl+u")
+        await typed(pilot, "0")
+        await pilot.press("f2")
+        await pilot.pause()
+        assert "cannot be planned" in text_of(pilot)
+        await pilot.press("ctrl+u")
+        await typed(pilot, "lots")
+        await pilot.press("f2")
+        await pilot.pause()
+        assert "is no number" in text_of(pilot)
+        front(pilot, ItemForm)
+        await pilot.press("escape", "z")
+        await worked(pilot)
+        assert plan_items.planned_item(journal, job, grout).stated == frozenset()
+
+
+async def test_the_week_days_off_and_subs_are_set(journal: Journal, job: Job) -> None:
+    async with shown(journal, ScheduleScreen(job.id)) as (pilot, _):
+        await pilot.press("c")
+        await pilot.pause()
+        front(pilot, WeekForm)
+        await pilot.press("ctrl+u")
+        await typed(pilot, "mon-thu")
+        await pilot.press("f2")
+        await worked(pilot)
+        assert work_days(journal, job.id).calendar.weekdays == frozenset(range(4))
+        for key, answer, said in (
+            ("d", "3/17", "Tue 17 Mar is off."),
+            ("d", "worked 3/14", "Sat 14 Mar is worked."),
+            ("d", "usual 3/14", "Sat 14 Mar is as the week says."),
+            ("e", "electrician: tue, thu", "electrician: Tuesday, Thursday."),
+            ("e", "electrician", "electrician: any working day."),
+            ("d", "someday", "is no date"),
+            ("e", "crew: tue", "is no trade"),
+        ):
+            await pilot.press(key)
+            await typed(pilot, answer)
+            await pilot.press("enter")
+            await worked(pilot)
+            assert said in text_of(pilot), said
+        assert work_days(journal, job.id).calendar.why_off(dt.date(2026, 3, 17)) == "day off"
