@@ -12,13 +12,17 @@ from pathlib import Path
 
 from journal_tui.domain.recording import Cue
 from journal_tui.walkthrough.captions import read_captions
+from journal_tui.walkthrough.drafting.boundaries import CUT, RUNS_ON
 from journal_tui.walkthrough.drafting.kinds import LABELS
+from journal_tui.walkthrough.drafting.linear import Linear
 from journal_tui.walkthrough.drafting.utterances import Utterance, punctuated, utterances_of
 from journal_tui.walkthrough.drafting.words import Word, words_of
 from tests.drafting.score import Gold, Walk, gold_of
 
 HERE = Path(__file__).parent
 WALKS = HERE / "walkthroughs"
+#: Punctuated talk is cut by its marks; no model is asked.
+_NO_MODEL = Linear((RUNS_ON, CUT), {})
 _FORMS = (".vtt", ".srt", ".txt")
 
 
@@ -80,7 +84,7 @@ def machine_copy(walk: Walk) -> MachineCopy:
     said = words_of(walk.captions)
     ends: set[int] = set()
     count = 0
-    for utterance in utterances_of(said):
+    for utterance in utterances_of(said, _NO_MODEL):
         count += len(utterance.words)
         ends.add(count - 1)
     cues: list[Cue] = []

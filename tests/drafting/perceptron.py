@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import random
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from journal_tui.walkthrough.drafting.linear import Linear
@@ -31,11 +31,18 @@ class Recipe:
 class _Rows:
     """Weights being learned, and their sum over time."""
 
-    def __init__(self, examples: Iterable[Iterable[str]], labels: int, least: int) -> None:
+    def __init__(
+        self,
+        examples: Iterable[Iterable[str]],
+        labels: int,
+        least: int,
+        start: Mapping[str, Sequence[int]] | None = None,
+    ) -> None:
         counts = Counter(name for names in examples for name in set(names))
         self.names = sorted(name for name, count in counts.items() if count >= least)
         self.at = {name: n for n, name in enumerate(self.names)}
-        self.now = [[0] * labels for _ in self.names]
+        start = start or {}
+        self.now = [list(start.get(name, [0] * labels)) for name in self.names]
         self.sums = [[0] * labels for _ in self.names]
         self.labels = labels
         self.time = 1
@@ -71,10 +78,14 @@ def _mean(weight: int, summed: int, time: int) -> int:
 
 
 def train_labels(
-    examples: Sequence[tuple[Sequence[str], str]], labels: Sequence[str], recipe: Recipe
+    examples: Sequence[tuple[Sequence[str], str]],
+    labels: Sequence[str],
+    recipe: Recipe,
+    start: Mapping[str, Sequence[int]] | None = None,
 ) -> Linear:
-    """Return a model that gives each example's features one of ``labels``."""
-    rows = _Rows((names for names, _label in examples), len(labels), recipe.least)
+    """Return a model that gives each example's features one of ``labels``; training moves on from
+    the weights of ``start``."""
+    rows = _Rows((names for names, _label in examples), len(labels), recipe.least, start)
     ready = [(rows.known(names), labels.index(label)) for names, label in examples]
     order = list(range(len(ready)))
     chance = random.Random(1)

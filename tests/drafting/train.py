@@ -14,14 +14,28 @@ from itertools import accumulate
 from pathlib import Path
 
 import journal_tui.walkthrough.drafting as drafting
+from journal_tui.domain.kinds import Kind
+from journal_tui.walkthrough.drafting.attributes import (
+    NO,
+    NOBODY,
+    PARTIES,
+    PHASES,
+    YES,
+    Stretch,
+    entry_features,
+    phase_features,
+    phase_start,
+)
 from journal_tui.walkthrough.drafting.boundaries import CUT, RUNS_ON, gap_features
 from journal_tui.walkthrough.drafting.features import features_of
 from journal_tui.walkthrough.drafting.kinds import LABELS, best_labels
 from journal_tui.walkthrough.drafting.linear import WEIGHTS_FILE, Linear
 from journal_tui.walkthrough.drafting.repair import repaired
+from journal_tui.walkthrough.drafting.things import subjects_of_talk
 from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
 from journal_tui.walkthrough.drafting.words import words_of
-from tests.drafting.labelled import MachineCopy, is_machine, labels_of, machine_copy, walks_in
+from tests.drafting.labelled import MachineCopy, is_machine, labels_of, machine_copy, owners, walks_in
+from tests.drafting.logistic import Regression, train_regression
 from tests.drafting.perceptron import UNIT, Recipe, train_labels, train_sequences
 from tests.drafting.score import Walk
 
@@ -29,6 +43,8 @@ WEIGHTS = Path(drafting.__file__).parent / "data" / WEIGHTS_FILE
 
 BOUNDARY = Recipe(passes=4, margin=10, least=3)
 KIND = Recipe(passes=8, margin=30, least=3)
+PHASE = Regression(passes=12, step=0.1, prior=10.0, least=2)
+ENTRY = Regression(passes=12, step=0.1, prior=10.0, least=2)
 #: How much more sure than even the model must be that something is worth an entry, in margins' units.
 CAUTION = 20
 #: Copies of clean walk-throughs are cut by a boundary model that has not seen them.
@@ -88,10 +104,40 @@ def kind_model(heard_walks: Sequence[Heard]) -> Linear:
     return replace(model, features={**model.features, "bias": bias})
 
 
+def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
+    """Return the models of phase, of work still owed, of whose move it is and of danger."""
+    phase: list[tuple[list[str], str]] = []
+    owed: list[tuple[list[str], str]] = []
+    who: list[tuple[list[str], str]] = []
+    danger: list[tuple[list[str], str]] = []
+    for one in heard_walks:
+        owner = owners(one.utterances, one.walk.gold)
+        talk = subjects_of_talk(one.utterances)
+        before = ""
+        for number, gold in enumerate(one.walk.gold):
+            inside = [at for at, n in enumerate(owner) if n == number]
+            if not inside:
+                continue
+            stretch = Stretch(one.utterances, inside[0], inside[-1], Kind(gold.kind))
+            phase.append((phase_features(stretch, before, talk), gold.phase))
+            before = gold.phase
+            features = entry_features(stretch)
+            if stretch.kind is Kind.OBSERVATION:
+                owed.append((features, YES if gold.open else NO))
+            who.append((features, gold.who or NOBODY))
+            danger.append((features, YES if gold.hazard else NO))
+    return {
+        "phase": train_regression(phase, PHASES, PHASE, phase_start()),
+        "open": train_regression(owed, (NO, YES), ENTRY),
+        "who": train_regression(who, PARTIES, ENTRY),
+        "danger": train_regression(danger, (NO, YES), ENTRY),
+    }
+
+
 def train(walks: Sequence[Walk]) -> dict[str, Linear]:
     """Return all models trained on ``walks``."""
     boundary, heard_walks = heard_all(walks)
-    return {"boundary": boundary, "kind": kind_model(heard_walks)}
+    return {"boundary": boundary, "kind": kind_model(heard_walks), **attribute_models(heard_walks)}
 
 
 def written(models: dict[str, Linear]) -> str:

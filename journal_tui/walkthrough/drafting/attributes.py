@@ -1,75 +1,138 @@
 """What shows of an entry's phase, of work still owed on it, of whose move it is, of danger.
 
-One set of features serves all four models: the trade things named and how, the words, the person,
-the signs, and what was in hand before.
+The models over these features start from what the word lists say outright and learn from
+labelled walk-throughs where that has to be bent.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
-from journal_tui.domain.kinds import Kind
+from journal_tui.domain.kinds import OTHER_PHASE, STANDARD_PHASES, Kind, Party
 from journal_tui.walkthrough.drafting import vocabulary
-from journal_tui.walkthrough.drafting.features import clause_of
+from journal_tui.walkthrough.drafting.features import Clause, clause_of
+from journal_tui.walkthrough.drafting.linear import Models
+from journal_tui.walkthrough.drafting.things import things_in, topic_before
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
-#: Utterances before an entry that say what is in hand.
-LOOK_BACK = 4
+PHASES = (*STANDARD_PHASES, OTHER_PHASE)
+NOBODY = "nobody"
+PARTIES = (NOBODY, *(party.value for party in Party))
+YES, NO = "yes", "no"
+#: Who can stand against an entry of each kind.
+POSSIBLE = {
+    Kind.OBSERVATION: (NOBODY, Party.INSPECTOR.value),
+    Kind.DECISION: (Party.CREW.value, Party.CLIENT.value, Party.INSPECTOR.value),
+    Kind.NEXT_STEP: tuple(party.value for party in Party),
+}
 
-_OUT_OF_ENTRY = ("w:", "b:", "first", "len:")
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """One entry in its talk: utterances ``first`` to ``last`` of ``utterances``, and its kind."""
+
+    utterances: Sequence[Utterance]
+    first: int
+    last: int
+    kind: Kind
+
+    @property
+    def keys(self) -> list[str]:
+        """Look-up forms of all its words."""
+        return [key for u in self.utterances[self.first : self.last + 1] for key in u.keys]
 
 
-def entry_features(
-    utterances: Sequence[Utterance], first: int, last: int, kind: Kind, phase_before: str
-) -> list[str]:
-    """Return the features of the entry said in ``utterances[first]`` to ``[last]``.
+def phase_features(stretch: Stretch, before: str, talk: Iterable[str]) -> list[str]:
+    """Return what shows of the phase; ``before`` is the phase of the entry before ("" for none) and
+    ``talk`` the phases much of the recording is about."""
+    keys = stretch.keys
+    things = things_in(keys)
+    leading = [t for t in things if t.leads]
+    phases = list(dict.fromkeys(t.phase for t in leading))
+    own = str(min(2, len(phases)))
+    found = ["bias", f"kind:{stretch.kind.value}"]
+    for thing in things:
+        part = ("sure" if thing.sure else "weak") if thing.leads else "aside"
+        found += [f"{part}:{thing.phase}", f"{part} name:{thing.name}"]
+    if leading:
+        found += [f"first:{leading[0].phase}", f"last:{leading[-1].phase}"]
+    if len(phases) == 1:
+        found.append(f"only:{phases[0]}")
+    found += [f"before:{before}, own {own}", f"before:{before}, {stretch.kind.value}, own {own}"]
+    topic = topic_before(stretch.utterances, stretch.first)
+    if topic:
+        thing, back = topic
+        if not any(t.sure for t in leading):
+            found.append(f"topic {'sure' if thing.sure else 'weak'}:{thing.phase}")
+        near = "near" if back == 1 else "far"
+        found += [f"topic:{thing.phase}, own {own}", f"topic {near}:{thing.phase}, own {own}"]
+        found.append(f"topic name:{thing.name}, {'none' if own == '0' else 'some'} own")
+    found += [f"talk:{phase}, own {own}" for phase in talk]
+    if stretch.last + 1 < len(stretch.utterances):
+        after = things_in(stretch.utterances[stretch.last + 1].keys)
+        found += [f"after:{t.phase}" for t in after if t.leads]
+    found += [f"danger:{name}" for _a, _b, name in vocabulary.hazards().found(keys)]
+    found += [f"party:{name}" for _a, _b, name in vocabulary.parties().found(keys)]
+    found += [f"w:{vocabulary.singular(key)}" for key in keys]
+    return found
 
-    ``phase_before`` is the phase of the entry before it, "" for the first.
-    """
-    inside = [clause_of(u) for u in utterances[first : last + 1]]
-    keys = [key for clause in inside for key in clause.keys]
-    found = ["bias", f"kind:{kind.value}", f"before:{phase_before}", f"before:{phase_before}+{kind.value}"]
-    found += _things(keys, "")
+
+#: What the word lists say outright: the pull of a feature towards its own phase before training, in
+#: hundredths.
+OUTRIGHT = {"sure": 200, "weak": 70, "aside": 30, "topic sure": 100, "topic weak": 40}
+
+
+def phase_start() -> dict[str, list[int]]:
+    """Return the phase weights training starts from."""
+    return {
+        f"{part}:{phase}": [pull if phase == other else 0 for other in PHASES]
+        for part, pull in OUTRIGHT.items()
+        for phase in PHASES
+    }
+
+
+def entry_features(stretch: Stretch) -> list[str]:
+    """Return what shows of work still owed, of whose move it is and of danger."""
+    inside: list[Clause] = [clause_of(u) for u in stretch.utterances[stretch.first : stretch.last + 1]]
+    keys, kind = stretch.keys, stretch.kind.value
+    found = ["bias", f"kind:{kind}"]
+    for thing in things_in(keys):
+        found += [f"thing:{thing.phase}", f"name:{thing.name}"]
     for clause in inside:
-        found += [n for n in clause.own if not n.startswith(("b:", "first", "len:"))]
-        found += [f"{kind.value}+s:{sign}" for sign in clause.signs]
-    found += [f"{kind.value}+{n}" for n in inside[0].own if n.startswith(("st:", "head:", "g:"))]
-    for a, b in zip(keys, keys[1:], strict=False):
-        found.append(f"two:{vocabulary.singular(a)}_{vocabulary.singular(b)}")
-    for party in {name for _a, _b, name in vocabulary.parties().found(keys)}:
-        found += [f"party:{party}", f"{kind.value}+party:{party}"]
-    for danger in {name for _a, _b, name in vocabulary.hazards().found(keys)}:
-        found.append(f"danger:{danger}")
-    found += _around(utterances, first, last, bool(vocabulary.things().longest(keys)))
+        found += [name for name in clause.own if not name.startswith(("b:", "first", "len:"))]
+        found += [f"{kind}, s:{sign}" for sign in clause.signs]
+    found += [f"{kind}, {name}" for name in inside[0].own if name.startswith(("st:", "head:", "g:"))]
+    found += [f"two:{vocabulary.singular(a)}_{vocabulary.singular(b)}" for a, b in pairwise(keys)]
+    for party in sorted({name for _a, _b, name in vocabulary.parties().found(keys)}):
+        found += [f"party:{party}", f"{kind}, party:{party}"]
+    found += [f"danger:{name}" for _a, _b, name in vocabulary.hazards().found(keys)]
+    if stretch.last + 1 < len(stretch.utterances):
+        found += [f"then s:{sign}" for sign in clause_of(stretch.utterances[stretch.last + 1]).signs]
+    if stretch.first:
+        found += [f"prior s:{sign}" for sign in clause_of(stretch.utterances[stretch.first - 1]).signs]
     return found
 
 
-def _things(keys: Sequence[str], prefix: str) -> list[str]:
-    spans = vocabulary.things().longest(keys)
-    begins = {start for start, _end, _phase in spans}
-    found: list[str] = []
-    for start, end, phase in spans:
-        # In "vanity drain" the drain is the thing, the vanity only says which.
-        role = "of" if end in begins else "thing"
-        found.append(f"{prefix}{role}:{phase}")
-        found.append(f"{prefix}{role}:{' '.join(map(vocabulary.singular, keys[start:end]))}")
-    heads = {phase for start, end, phase in spans if end not in begins}
-    if len(heads) == 1:
-        found.append(f"{prefix}only:{heads.pop()}")
-    return found
+def phase_of(stretch: Stretch, before: str, talk: Iterable[str], models: Models) -> str:
+    """Return the likeliest of the standard phases, or "other"."""
+    return models["phase"].best(phase_features(stretch, before, talk))
 
 
-def _around(utterances: Sequence[Utterance], first: int, last: int, named: bool) -> list[str]:
-    found: list[str] = []
-    for at in range(max(0, first - LOOK_BACK), first):
-        near = "just before " if at == first - 1 else "before "
-        found += _things(utterances[at].keys, near)
-        if not named:
-            found += _things(utterances[at].keys, "in hand ")
-    if last + 1 < len(utterances):
-        after = utterances[last + 1]
-        found += _things(after.keys, "after ")
-        found += [f"then s:{sign}" for sign in clause_of(after).signs]
-    if first:
-        found += [f"prior s:{sign}" for sign in clause_of(utterances[first - 1]).signs]
-    return found
+def is_open(features: Iterable[str], kind: Kind, models: Models) -> bool:
+    """True when work or an answer is still owed: on a next step always, on a decision never."""
+    if kind is Kind.OBSERVATION:
+        return models["open"].best(features) == YES
+    return kind is Kind.NEXT_STEP
+
+
+def is_dangerous(features: Iterable[str], models: Models) -> bool:
+    """True when an entry is likely about danger to people or to the structure."""
+    return models["danger"].best(features) == YES
+
+
+def party_of(features: Iterable[str], kind: Kind, models: Models) -> Party | None:
+    """Return whose move an entry is, whose choice it was, or whose finding."""
+    name = models["who"].best(features, POSSIBLE[kind])
+    return None if name == NOBODY else Party(name)

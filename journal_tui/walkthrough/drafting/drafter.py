@@ -5,18 +5,28 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from journal_tui.domain.draft import Draft, JobWords, Repair
-from journal_tui.domain.kinds import Kind
+from journal_tui.domain.kinds import WHOLE_ROOM, Kind
 from journal_tui.domain.reading import first_audience
 from journal_tui.domain.recording import Captions, Cue
 from journal_tui.domain.text import one_line
-from journal_tui.walkthrough.drafting.hazards import hazards_in
+from journal_tui.walkthrough.drafting.attributes import (
+    Stretch,
+    entry_features,
+    is_dangerous,
+    is_open,
+    party_of,
+    phase_of,
+)
+from journal_tui.walkthrough.drafting.hazards import likely_hazards
 from journal_tui.walkthrough.drafting.kinds import Span, likeliest_kind, spans_of
+from journal_tui.walkthrough.drafting.linear import Models, trained
 from journal_tui.walkthrough.drafting.measures import measures_in
 from journal_tui.walkthrough.drafting.notices import looks_english
-from journal_tui.walkthrough.drafting.place import area_named, place_of
+from journal_tui.walkthrough.drafting.place import area_of, own_words_in
+from journal_tui.walkthrough.drafting.reasons import why
 from journal_tui.walkthrough.drafting.repair import repaired
+from journal_tui.walkthrough.drafting.things import subjects_of_talk, things_in
 from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
-from journal_tui.walkthrough.drafting.who import party_of
 from journal_tui.walkthrough.drafting.wording import text_of
 from journal_tui.walkthrough.drafting.words import words_of
 
@@ -26,19 +36,16 @@ def draft_entries(captions: Captions, words: JobWords = JobWords()) -> tuple[Dra
 
     Untimed text gives drafts at 0.0 in the order said. The same captions always give the same drafts.
     """
+    return drafts_by(trained(), captions, words)
+
+
+def drafts_by(models: Models, captions: Captions, words: JobWords) -> tuple[Draft, ...]:
+    """Return the drafts of a recording as ``models`` weigh it."""
     said = repaired(words_of(captions))
     if not looks_english(said):
         return ()
-    utterances = utterances_of(said)
-    in_hand: str | None = None
-    spans = {span.first: span for span in spans_of(utterances)}
-    drafts: list[Draft] = []
-    for at, utterance in enumerate(utterances):
-        if at in spans:
-            span = spans[at]
-            drafts.append(_draft(utterances[span.first : span.last + 1], span, in_hand, words))
-        in_hand = area_named(utterance.keys, words) or in_hand
-    return tuple(sorted(drafts, key=lambda d: d.start))
+    utterances = utterances_of(said, models["boundary"])
+    return tuple(_drafts(utterances, spans_of(utterances, models["kind"]), words, models))
 
 
 def draft_note(text: str, words: JobWords = JobWords()) -> tuple[Draft, ...]:  # noqa: B008
@@ -47,47 +54,92 @@ def draft_note(text: str, words: JobWords = JobWords()) -> tuple[Draft, ...]:  #
     A blank line gives no draft.
     """
     line = one_line(text)
-    cue = Cue(0.0, 0.0, line)
-    utterances = utterances_of(
-        words_of(Captions("typed note", "untimed text", (cue,), line, "", timed=False))
-    )
     if not line:
         return ()
-    best = likeliest_kind(utterances) if utterances else Span(0, 0, Kind.OBSERVATION, ())
-    draft = _draft(utterances, best, None, words, text=line)
-    return (draft,)
+    cue = Cue(0.0, 0.0, line)
+    models = trained()
+    note = Captions("typed note", "untimed text", (cue,), line, "", timed=False)
+    utterances = utterances_of(words_of(note), models["boundary"])
+    if not utterances:
+        return (_wordless(line),)
+    spans = [likeliest_kind(utterances, models["kind"])]
+    return tuple(_drafts(utterances, spans, words, models, text=line))
+
+
+def _wordless(line: str) -> Draft:
+    return Draft(
+        start=0.0,
+        end=0.0,
+        kind=Kind.OBSERVATION,
+        phase="other",
+        area=WHOLE_ROOM,
+        text=line,
+        open=False,
+        who=None,
+        hazards=(),
+        why="observation: no words in it to go by",
+        heard=line,
+        audience=first_audience(line).audience,
+    )
+
+
+def _drafts(
+    utterances: Sequence[Utterance],
+    spans: Sequence[Span],
+    words: JobWords,
+    models: Models,
+    *,
+    text: str | None = None,
+) -> list[Draft]:
+    talk = subjects_of_talk(utterances)
+    drafts: list[Draft] = []
+    phase, in_hand, read = "", WHOLE_ROOM, 0
+    for span in spans:
+        while read < span.first:
+            in_hand = area_of(utterances[read].keys, words) or in_hand
+            read += 1
+        stretch = Stretch(utterances, span.first, span.last, span.kind)
+        phase = phase_of(stretch, phase, talk, models)
+        draft = _draft(stretch, span, phase, in_hand, words, models, text)
+        drafts.append(draft)
+        in_hand = draft.area
+        read = span.last + 1
+    return drafts
 
 
 def _draft(
-    said: Sequence[Utterance], span: Span, in_hand: str | None, words: JobWords, *, text: str | None = None
+    stretch: Stretch,
+    span: Span,
+    phase: str,
+    in_hand: str,
+    words: JobWords,
+    models: Models,
+    text: str | None,
 ) -> Draft:
-    spoken = [word for utterance in said for word in utterance.words]
-    keys = [key for utterance in said for key in utterance.keys]
-    place = place_of(keys, in_hand, words)
-    heard = " ".join(utterance.said for utterance in said)
-    shown = text or text_of(spoken)
+    inside = stretch.utterances[stretch.first : stretch.last + 1]
+    spoken = [word for utterance in inside for word in utterance.words]
+    keys = stretch.keys
+    area = area_of(keys, words) or in_hand
+    learned = own_words_in(keys, words)
+    for own in learned:
+        area, phase = own.area or area, own.phase or phase
+    features = entry_features(stretch)
+    heard = text or " ".join(utterance.said for utterance in inside)
+    shown = text or text_of(stretch)
     return Draft(
-        start=said[0].start if said else 0.0,
-        end=said[-1].end if said else 0.0,
+        start=inside[0].start,
+        end=inside[-1].end,
         kind=span.kind,
-        phase=place.phase,
-        area=place.area,
+        phase=phase,
+        area=area,
         text=shown,
-        open=span.kind is Kind.NEXT_STEP
-        or (span.kind is Kind.OBSERVATION and any("fault" in sign for sign in span.signs)),
-        who=party_of(keys, span.kind),
-        hazards=hazards_in(keys),
-        why=_why(span, place.phase_words, place.learned),
-        heard=heard or (text or ""),
-        measures=measures_in(shown),
+        open=is_open(features, span.kind, models),
+        who=party_of(features, span.kind, models),
+        hazards=likely_hazards(keys) if is_dangerous(features, models) else (),
+        why=why(span, phase, [t for t in things_in(keys) if t.phase == phase], learned),
+        heard=heard,
+        measures=measures_in(heard),
         repairs=tuple(dict.fromkeys(Repair(w.heard, w.text) for w in spoken if w.heard)),
-        learned=place.learned,
-        audience=first_audience(text or heard).audience,
+        learned=tuple(own.phrase for own in learned),
+        audience=first_audience(heard).audience,
     )
-
-
-def _why(span: Span, phase_words: tuple[str, ...], learned: tuple[str, ...]) -> str:
-    said = ", ".join(s.replace("_", " ") for s in span.signs) or "no sign of work or choice"
-    phase = ", ".join(phase_words) or "no trade word"
-    own = f"; your own word: {', '.join(learned)}" if learned else ""
-    return f"{span.kind.plain}: {said}; phase: {phase}{own}"

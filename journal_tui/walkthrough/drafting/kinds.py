@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from journal_tui.domain.kinds import Kind
 from journal_tui.walkthrough.drafting.features import features_of
-from journal_tui.walkthrough.drafting.linear import Linear, trained
+from journal_tui.walkthrough.drafting.linear import Linear
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
 NOTHING = "nothing"
@@ -61,9 +61,8 @@ def best_labels(rows: Sequence[Sequence[int]], pairs: Sequence[Sequence[int]]) -
     return path[::-1]
 
 
-def spans_of(utterances: Sequence[Utterance], model: Linear | None = None) -> list[Span]:
+def spans_of(utterances: Sequence[Utterance], model: Linear) -> list[Span]:
     """Return the entries found among ``utterances``, in order."""
-    model = model or trained()["kind"]
     features = features_of(utterances)
     path = best_labels([model.scores(names) for names in features], model.pairs)
     found: list[Span] = []
@@ -77,9 +76,8 @@ def spans_of(utterances: Sequence[Utterance], model: Linear | None = None) -> li
     return found
 
 
-def likeliest_kind(utterances: Sequence[Utterance], model: Linear | None = None) -> Span:
+def likeliest_kind(utterances: Sequence[Utterance], model: Linear) -> Span:
     """Return all of ``utterances`` as one entry of the kind that weighs most (for a typed line)."""
-    model = model or trained()["kind"]
     features = features_of(utterances)
     rows = [model.scores(names) for names in features]
     weight = {kind: max(row[LABELS.index(f"first {kind.value}")] for row in rows) for kind in Kind}

@@ -38,6 +38,9 @@ class Linear:
         return [name for pull, name in sorted(pulls)[:most] if pull < 0]
 
 
+Models = Mapping[str, Linear]
+
+
 def parsed(text: str) -> dict[str, Linear]:
     """Return the models of a weights file's text, by name."""
     return {

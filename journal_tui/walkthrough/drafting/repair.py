@@ -52,7 +52,7 @@ def _look_alikes() -> frozenset[str]:
 @cache
 def _trade_words() -> frozenset[str]:
     trade = vocabulary.data("trade.toml")
-    phrases = [p for table in trade["phases"].values() for p in table["things"]]
+    phrases = [p for table in trade["phases"].values() for p in table["things"] + table["weak"]]
     phrases += [p for names in trade["areas"].values() for p in names]
     return frozenset(word for phrase in phrases for word in key_of(phrase).replace("-", " ").split())
 

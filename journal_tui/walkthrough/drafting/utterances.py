@@ -18,7 +18,7 @@ from journal_tui.walkthrough.drafting.boundaries import (
     SUBJECTS,
     gap_features,
 )
-from journal_tui.walkthrough.drafting.linear import Linear, trained
+from journal_tui.walkthrough.drafting.linear import Linear
 from journal_tui.walkthrough.drafting.words import Word
 
 #: Seconds of silence that end an utterance.
@@ -79,13 +79,13 @@ def punctuated(words: Sequence[Word]) -> bool:
     return small_i <= large_i and odd * 12 <= stops
 
 
-def utterances_of(words: Sequence[Word], model: Linear | None = None) -> list[Utterance]:
+def utterances_of(words: Sequence[Word], model: Linear) -> list[Utterance]:
     """Return the talk cut into utterances, in order. ``model`` weighs the joints of unpunctuated talk."""
     if not words:
         return []
     if punctuated(words):
         return _terse_joined(_by_marks(words))
-    return _by_joints(words, model or trained()["boundary"])
+    return _by_joints(words, model)
 
 
 def _stop(word: Word) -> bool:

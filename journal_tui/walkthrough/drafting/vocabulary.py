@@ -113,9 +113,17 @@ def parties() -> Phrases:
 @cache
 def things() -> Phrases:
     """Things of the trade, by phase."""
+    phases = data("trade.toml")["phases"]
     return Phrases(
-        {phase: table["things"] for phase, table in data("trade.toml")["phases"].items()}, singulars=True
+        {phase: table["things"] + table["weak"] for phase, table in phases.items()}, singulars=True
     )
+
+
+@cache
+def weak_things() -> frozenset[tuple[str, ...]]:
+    """Names of things that say little of the phase, as singular words."""
+    phases = data("trade.toml")["phases"].values()
+    return frozenset(tuple(map(singular, name.split())) for table in phases for name in table["weak"])
 
 
 @cache

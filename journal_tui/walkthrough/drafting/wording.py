@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from journal_tui.walkthrough.drafting import vocabulary
+from journal_tui.walkthrough.drafting.attributes import Stretch
 from journal_tui.walkthrough.drafting.words import Word
 
 #: Words in a draft's text at most.
@@ -14,7 +15,12 @@ LONGEST_TEXT = 20
 _LONE_I = re.compile(r"\bi\b")
 
 
-def text_of(words: Sequence[Word]) -> str:
+def text_of(stretch: Stretch) -> str:
+    """Return the entry as one clean sentence."""
+    return clean([w for u in stretch.utterances[stretch.first : stretch.last + 1] for w in u.words])
+
+
+def clean(words: Sequence[Word]) -> str:
     """Return ``words`` as one clean sentence of at most ``LONGEST_TEXT`` words."""
     rules = vocabulary.data("wording.toml")
     kept = [w for w in words if w.key not in rules["fillers"]]
