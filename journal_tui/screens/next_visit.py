@@ -28,11 +28,10 @@ from journal_tui.journal.plan_entry import hours_wanted, people_typed
 from journal_tui.journal.plan_text import bring_lines, not_yet_words, short_head, visit_item_words
 from journal_tui.planning.dates import date_ahead
 from journal_tui.planning.visit import NotYet, VisitItem, VisitList
-from journal_tui.screens.base import JournalScreen
+from journal_tui.screens.answering import AnsweringScreen
 from journal_tui.screens.line_list import LineList
 from journal_tui.screens.lines import Row, cut, fit, pieces
 from journal_tui.screens.next_visit_commands import NEXT_VISIT_COMMANDS
-from journal_tui.screens.picker import Ask
 from journal_tui.screens.working import Progress, WorkDone
 from journal_tui.screens.wrapping import wrapped
 
@@ -65,7 +64,7 @@ class VisitNotes(Widget):
         return Content("\n").join(pieces((line, "$ink")) for line in lines)
 
 
-class NextVisitScreen(JournalScreen):
+class NextVisitScreen(AnsweringScreen):
     """The next visit of a job."""
 
     OWN_COMMANDS = NEXT_VISIT_COMMANDS
@@ -88,7 +87,6 @@ class NextVisitScreen(JournalScreen):
         self._inputs: PlanInputs | None = None
         self._chosen: dict[str, VisitItem] = {}
         self._not_yet: dict[str, NotYet] = {}
-        self._said = ""
 
     def body(self) -> ComposeResult:
         yield LineList()
@@ -122,9 +120,7 @@ class NextVisitScreen(JournalScreen):
         self.title_is(self._inputs.job.name, short_head(self._visit))
         self.query_one(LineList).show(self._rows())
         self._show_notes()
-        if self._said:
-            self.say(self._said)
-            self._said = ""
+        self.tell_said()
 
     def _rows(self) -> list[Row]:
         rows: list[Row] = []
@@ -165,7 +161,7 @@ class NextVisitScreen(JournalScreen):
     def _keep(self, plan: VisitPlan, said: str = "") -> None:
         with self.trying():
             keep_visit_plan(self.journal, get_job(self.journal, self.job_id or ""), plan)
-            self._said = said
+            self.said = said
             self.reload()
 
     def _in_hand(self) -> str:
@@ -195,38 +191,38 @@ class NextVisitScreen(JournalScreen):
             with self.trying():
                 if punch.get_item(self.journal, here).state is PunchState.OPEN:
                     punch.finish(self.journal, here)
-                self._said = "Done. z takes it back."
+                self.said = "Done. z takes it back."
                 self.reload()
 
     def action_add_item(self) -> None:
-        def got(text: str | None) -> None:
-            if text is not None:
-                with self.trying():
-                    punch.add(self.journal, self.job_id or "", text)
-                    self._said = "On the punch list."
-                    self.reload()
+        def add(text: str) -> str:
+            punch.add(self.journal, self.job_id or "", text)
+            return "On the punch list."
 
-        self.app.push_screen(Ask("what is owed?", f"visit-add/{self.job_id}"), got)
+        self.ask("what is owed?", "visit-add", add)
 
     def action_change_day(self) -> None:
         def then(plan: VisitPlan, text: str) -> VisitPlan:
             return replace(plan, day=date_ahead(text, self.journal.today()))
 
-        self._ask("which day?", "day", then)
+        self._ask_plan("which day?", "day", then)
 
     def action_change_hours(self) -> None:
-        self._ask("how many hours?", "hours", lambda plan, text: replace(plan, hours=hours_wanted(text)))
+        self._ask_plan("how many hours?", "hours", lambda plan, text: replace(plan, hours=hours_wanted(text)))
 
     def action_change_people(self) -> None:
-        self._ask("how many people?", "people", lambda plan, text: replace(plan, people=people_typed(text)))
+        self._ask_plan(
+            "how many people?", "people", lambda plan, text: replace(plan, people=people_typed(text))
+        )
 
-    def _ask(self, what: str, about: str, then: Callable[[VisitPlan, str], VisitPlan]) -> None:
-        def got(text: str | None) -> None:
-            if text is not None and self._plan is not None:
-                with self.trying():
-                    self._keep(then(self._plan, text))
+    def _ask_plan(self, what: str, about: str, then: Callable[[VisitPlan, str], VisitPlan]) -> None:
+        def keep(text: str) -> str:
+            assert self._plan is not None
+            keep_visit_plan(self.journal, get_job(self.journal, self.job_id or ""), then(self._plan, text))
+            return ""
 
-        self.app.push_screen(Ask(what, f"next-visit-{about}/{self.job_id}"), got)
+        if self._plan is not None:
+            self.ask(what, f"next-visit-{about}", keep)
 
     def action_what_to_bring(self) -> None:
         self.toggle_class("-lists")

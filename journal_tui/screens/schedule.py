@@ -19,11 +19,11 @@ from journal_tui.journal.plan_text import item_lines, moved_lines, short_end
 from journal_tui.planning.chart import Chart, chart
 from journal_tui.planning.items import PlanItem
 from journal_tui.planning.jobplan import JobPlan, PlanRow
+from journal_tui.screens.answering import AnsweringScreen
 from journal_tui.screens.empty import EmptyNote
 from journal_tui.screens.line_list import LineList
 from journal_tui.screens.lines import Row, fit, pieces
 from journal_tui.screens.listing import ListingScreen, NarrowLine
-from journal_tui.screens.picker import Ask
 from journal_tui.screens.schedule_commands import SCHEDULE_COMMANDS
 from journal_tui.screens.working import Progress, WorkDone
 from journal_tui.screens.wrapping import wrapped
@@ -40,13 +40,13 @@ class ChartWindow:
     first: dt.date | None = None
     scale: int | None = None
 
-    def draw(self, plan: JobPlan, width: int) -> Chart:
-        """Return the chart of these days in ``width`` columns."""
-        return chart(plan, max(30, width), self.first, self.scale)
+    def draw(self, plan: JobPlan, lines: LineList) -> Chart:
+        """Return the chart of these days, as wide as a list has room for."""
+        return chart(plan, max(30, lines.scrollable_content_region.width - 2), self.first, self.scale)
 
-    def move(self, plan: JobPlan, width: int, way: int) -> bool:
+    def move(self, plan: JobPlan, lines: LineList, way: int) -> bool:
         """Go on (1) or back (-1) by half of what is drawn; False at the end."""
-        drawn = self.draw(plan, width)
+        drawn = self.draw(plan, lines)
         if way > 0 and drawn.first + dt.timedelta(days=drawn.days) > drawn.last:
             return False
         step = dt.timedelta(days=max(1, drawn.days // 2))
@@ -102,7 +102,7 @@ class ReasonLines(Widget):
         return Content("\n").join(lines[:height])
 
 
-class ScheduleScreen(ListingScreen):
+class ScheduleScreen(AnsweringScreen, ListingScreen):
     """A job's schedule."""
 
     OWN_COMMANDS = SCHEDULE_COMMANDS
@@ -126,7 +126,6 @@ class ScheduleScreen(ListingScreen):
         self._view: PlanView | None = None
         self._rows: dict[str, PlanRow] = {}
         self._window = ChartWindow()
-        self._said = ""
 
     def body(self) -> ComposeResult:
         yield EmptyNote(
@@ -162,16 +161,14 @@ class ScheduleScreen(ListingScreen):
             self.set_class(not self._rows, "-empty")
             self.title_is(event.result.inputs.job.name, f"schedule   {short_end(event.result)}")
             self._draw()
-            if self._said:
-                self.say(self._said)
-                self._said = ""
+            self.tell_said()
             if self.focused is None and self._rows:
                 self.lines.focus()
 
     def _draw(self) -> None:
         if self._view is None:
             return
-        drawn = self._window.draw(self._view.plan, self._width)
+        drawn = self._window.draw(self._view.plan, self.lines)
         self.query_one(DatesLine).show(drawn.head)
         critical = set(self._view.plan.schedule.chain)
         rows = [
@@ -179,11 +176,7 @@ class ScheduleScreen(ListingScreen):
             for i, name, bar in zip(drawn.ids, drawn.names, drawn.bars, strict=True)
         ]
         self.lines.show(rows)
-        self._show_reason()
-
-    @property
-    def _width(self) -> int:
-        return self.lines.scrollable_content_region.width - 2
+        self.on_line_list_moved()
 
     # The item in hand -----------------------------------------------------------------------------
 
@@ -194,9 +187,6 @@ class ScheduleScreen(ListingScreen):
         return self._rows.get(row.key) if row else None
 
     def on_line_list_moved(self) -> None:
-        self._show_reason()
-
-    def _show_reason(self) -> None:
         here = self.here
         if here is None or self._view is None:
             self.query_one(ReasonLines).show()
@@ -222,7 +212,7 @@ class ScheduleScreen(ListingScreen):
     def _move_days(self, way: int) -> None:
         if self._view is None:
             return
-        if not self._window.move(self._view.plan, self._width, way):
+        if not self._window.move(self._view.plan, self.lines, way):
             self.say("The plan ends here.")
         self._draw()
 
@@ -236,35 +226,32 @@ class ScheduleScreen(ListingScreen):
         if item := self._in_hand():
             from journal_tui.screens.plan_forms import ItemForm
 
-            self.app.push_screen(ItemForm(self.job_id or "", item.id, one_line(item.text)), self._filled_in)
-
-    def _filled_in(self, said: object) -> None:
-        """Say what a form did, once the plan is made again."""
-        if isinstance(said, str):
-            self._said = said
+            self.app.push_screen(ItemForm(self.job_id or "", item.id, one_line(item.text)), self.filled_in)
 
     def action_work_week(self) -> None:
         from journal_tui.screens.plan_forms import WeekForm
 
-        self.app.push_screen(WeekForm(self.job_id or ""), self._filled_in)
+        self.app.push_screen(WeekForm(self.job_id or ""), self.filled_in)
 
     def action_day_off(self) -> None:
         what = "which day is off? (or: worked DAY, usual DAY)"
-        self._ask(what, "day", lambda text: day_off_typed(self.journal, self.job_id or "", text))
+        self.ask(what, "schedule-day", lambda text: day_off_typed(self.journal, self.job_id or "", text))
 
     def action_sub_days(self) -> None:
         what = "which sub, on which days? electrician: tue, thu"
-        self._ask(what, "sub", lambda text: sub_days_typed(self.journal, self.job_id or "", text))
+        self.ask(what, "schedule-sub", lambda text: sub_days_typed(self.journal, self.job_id or "", text))
 
     def action_follow_item(self) -> None:
         if item := self._in_hand():
             what = "after which item? words of it"
-            self._ask(what, f"after/{item.id}", lambda text: link_typed(self.journal, item.id, text))
+            self.ask(what, f"schedule-after/{item.id}", lambda text: link_typed(self.journal, item.id, text))
 
     def action_book_hold(self) -> None:
         if item := self._hold_in_hand():
             what = "booked for which day? (none takes it back)"
-            self._ask(what, f"book/{item.id}", lambda text: booking_typed(self.journal, item.id, text))
+            self.ask(
+                what, f"schedule-book/{item.id}", lambda text: booking_typed(self.journal, item.id, text)
+            )
 
     def _hold_in_hand(self) -> PlanItem | None:
         item = self._in_hand()
@@ -275,20 +262,11 @@ class ScheduleScreen(ListingScreen):
             return None
         return item
 
-    def _ask(self, what: str, about: str, then: Callable[[str], str]) -> None:
-        def got(text: str | None) -> None:
-            if text is not None:
-                with self.trying():
-                    self._said = then(text)
-                    self.reload()
-
-        self.app.push_screen(Ask(what, f"schedule-{about}/{self.job_id}"), got)
-
     def action_record_result(self) -> None:
         if item := self._hold_in_hand():
             from journal_tui.screens.result_form import ResultForm
 
-            self.app.push_screen(ResultForm(self.job_id or "", item.id, one_line(item.text)), self._filled_in)
+            self.app.push_screen(ResultForm(self.job_id or "", item.id, one_line(item.text)), self.filled_in)
 
     def action_next_visit(self) -> None:
         from journal_tui.screens.next_visit import NextVisitScreen
