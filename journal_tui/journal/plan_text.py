@@ -289,7 +289,7 @@ def item_lines(item: PlanItem, width: int = 80) -> list[str]:
             result = f"{'passed' if last.passed else 'failed'} {short_day(last.day)}, {one_line(last.by)}"
         lines += _labelled("hold", f"{item.hold.kind.value}; {booked}; {result}", width)
     if not item.waits_elsewhere:
-        lines += _labelled("hours", f"{item.crew_hours:g} crew-hours ({by('crew_hours')})", width)
+        lines += _labelled("work", f"{item.crew_hours:g} crew-hours ({by('crew_hours')})", width)
         lines += _labelled("people", f"{item.people} at once ({by('people')})", width)
         lines += _labelled("who", f"{item.sub or 'crew'} ({by('sub')})", width)
     if item.wait.hours:

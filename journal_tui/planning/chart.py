@@ -110,7 +110,7 @@ class _Grid:
             if self.scale >= 3:
                 _write(lower, at, f"{day:%a}"[: self.scale - 1])
             else:
-                _write(lower, at, "MTWTFSS"[day.weekday()])
+                lower[at] = "MTWTFSS"[day.weekday()]
         return "".join(upper), "".join(lower)
 
     def blank(self) -> list[str]:
