@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from journal_tui.domain.errors import BadInput
+from journal_tui.domain.errors import BadInput, JournalFileError
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Kind
 from journal_tui.domain.punch import PunchItem, PunchState, in_punch_order
@@ -191,7 +192,9 @@ def job_plan(journal: Journal, job: Job) -> PlanView:
         if day < today:
             moved, since = what_moved(_kept_in(row), plan), day
             break
-    _keep(journal, job, plan)
+    # A journal that takes no writes just now still shows its plan.
+    with suppress(JournalFileError):
+        _keep(journal, job, plan)
     return PlanView(inputs, plan, moved, since)
 
 

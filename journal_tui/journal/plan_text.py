@@ -48,7 +48,7 @@ def plan_in_format(view: PlanView, form: PlanFormat, *, width: int = 80, first: 
     if form is PlanFormat.CSV:
         return plan_csv(view.plan)
     if form is PlanFormat.ICS:
-        return calendar_file(view.plan, name, dt.datetime.now(dt.UTC))
+        return calendar_file(view.plan, name, view.inputs.job.id, dt.datetime.now(dt.UTC))
     return "\n".join(plan_lines(view, width, first)) + "\n"
 
 

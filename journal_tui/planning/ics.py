@@ -37,11 +37,12 @@ def folded_line(line: str) -> str:
     return b"\r\n ".join(parts).decode("utf-8") + "\r\n"
 
 
-def calendar_file(plan: JobPlan, job_name: str, stamp: dt.datetime) -> str:
+def calendar_file(plan: JobPlan, job_name: str, job_id: str, stamp: dt.datetime) -> str:
     """Return the whole file: an event for each item, and one for the day the plan ends.
 
     Work runs from its start to its finish in UTC; an answer, a delivery or an inspection is the
-    whole day it is counted on. ``stamp`` is when the file is made (aware).
+    whole day it is counted on. Events keep their identifiers (the items' and the job's) from one file
+    to the next, so that a calendar program moves them instead of doubling them. ``stamp`` is when the file is made (aware).
     """
     made = _utc(stamp)
     lines = [
@@ -53,7 +54,7 @@ def calendar_file(plan: JobPlan, job_name: str, stamp: dt.datetime) -> str:
     ]
     for row in plan.rows:
         lines += _event(plan, row, made)
-    lines += _whole_day(f"end-{plan.rows[-1].item.id}" if plan.rows else "end", plan.end_day, made)
+    lines += _whole_day(f"end-{job_id}", plan.end_day, made)
     lines += [f"SUMMARY:{escaped('Forecast end: ' + one_line(job_name))}", "TRANSP:TRANSPARENT", "END:VEVENT"]
     lines.append("END:VCALENDAR")
     return "".join(map(folded_line, lines))

@@ -209,7 +209,9 @@ def test_whatever_is_open_a_plan_or_a_reason_comes_out(
         assert row.item.id in made.schedule.rows
         assert why_not_sooner(made, row.item.id).startswith("“")
     chart(made, 80)
-    assert calendar_file(made, "x", dt.datetime(2026, 3, 11, tzinfo=dt.UTC)).endswith("END:VCALENDAR\r\n")
+    assert calendar_file(made, "x", "j", dt.datetime(2026, 3, 11, tzinfo=dt.UTC)).endswith(
+        "END:VCALENDAR\r\n"
+    )
     assert len(plan_rows(made)) == len(made.rows)
     for first in made.rows:  # what is planned keeps to what is ready
         for i in first.ready.causes:

@@ -47,7 +47,7 @@ def plan(nasty: bool = False) -> JobPlan:
 
 def test_two_parsers_read_the_same_events() -> None:
     made = plan(nasty=True)
-    text = calendar_file(made, "Alder Lane; 14, hall", STAMP)
+    text = calendar_file(made, "Alder Lane; 14, hall", "j1", STAMP)
     one = icalendar.Calendar.from_ical(text)
     events: list[Any] = list(one.walk("VEVENT"))
     other = vobject.readOne(text)
@@ -71,7 +71,7 @@ def test_two_parsers_read_the_same_events() -> None:
 
 def test_lines_are_folded_at_75_octets_with_crlf() -> None:
     """RFC 5545 section 3.1, on the raw octets."""
-    raw = calendar_file(plan(nasty=True), "x", STAMP).encode()
+    raw = calendar_file(plan(nasty=True), "x", "j1", STAMP).encode()
     assert raw.endswith(b"END:VCALENDAR\r\n")
     assert b"\n" not in raw.replace(b"\r\n", b"")
     assert b"\r" not in raw.replace(b"\r\n", b"")
@@ -89,13 +89,22 @@ def test_folding_is_undone_by_unfolding(text: str) -> None:
     assert all(len(part.encode()) <= 75 for part in folded.split("\r\n"))
 
 
+def test_events_keep_their_identifiers_when_the_plan_changes() -> None:
+    def uids(made: JobPlan) -> set[str]:
+        text = calendar_file(made, "x", "j1", STAMP)
+        return {str(e["UID"]) for e in icalendar.Calendar.from_ical(text).walk("VEVENT")}
+
+    later = plan_job(hall_bath()[3:], [], STANDARD_PHASES, None, CALENDAR, NOW + 10_000)
+    assert uids(later) < uids(plan())
+
+
 def test_text_is_escaped_as_section_3_3_11_has_it() -> None:
     assert escaped("a\\b;c,d\ne") == r"a\\b\;c\,d\ne"
     assert "\x1b" not in escaped("\x1b[31m")
 
 
 def test_a_plan_with_nothing_open_is_still_a_calendar() -> None:
-    text = calendar_file(plan_job([], calendar=CALENDAR, now=NOW), "x", STAMP)
+    text = calendar_file(plan_job([], calendar=CALENDAR, now=NOW), "x", "j1", STAMP)
     assert len(icalendar.Calendar.from_ical(text).walk("VEVENT")) == 1
 
 
