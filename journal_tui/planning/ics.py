@@ -42,7 +42,8 @@ def calendar_file(plan: JobPlan, job_name: str, job_id: str, stamp: dt.datetime)
 
     Work runs from its start to its finish in UTC; an answer, a delivery or an inspection is the
     whole day it is counted on. Events keep their identifiers (the items' and the job's) from one file
-    to the next, so that a calendar program moves them instead of doubling them. ``stamp`` is when the file is made (aware).
+    to the next, so that a calendar program moves them instead of doubling them. ``stamp`` is when
+    the file is made (aware).
     """
     made = _utc(stamp)
     lines = [
