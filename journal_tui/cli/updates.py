@@ -27,7 +27,8 @@ from journal_tui.domain.reading import client_heading
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
 
-_FORMATS = ("md", "html", "text")
+_PRINTED = ("md", "html", "text")
+_FORMATS = (*_PRINTED, "pdf", "eml")
 _LENGTHS = ("short", "standard", "full")
 
 
@@ -122,12 +123,14 @@ def _updates(args: argparse.Namespace) -> int:
 def _update_arguments(parser: argparse.ArgumentParser) -> None:
     takes_job(parser)
     parser.add_argument(
-        "--format", choices=_FORMATS, help="the form: md (Markdown, unless you say), html, or text"
+        "--format",
+        choices=_FORMATS,
+        help="the form: md (Markdown, unless you say), html or text; with --out also pdf or eml (an e-mail)",
     )
     parser.add_argument(
         "--out",
         metavar="FOLDER",
-        help="write it to this folder instead, in all three forms unless --format names one",
+        help="write it to this folder instead, in every form unless --format names one",
     )
     parser.add_argument(
         "--length",
@@ -150,7 +153,7 @@ def _update_arguments(parser: argparse.ArgumentParser) -> None:
 def _updates_arguments(parser: argparse.ArgumentParser) -> None:
     takes_job(parser)
     parser.add_argument("--show", metavar="N", type=count, help="print update N exactly as it was sent")
-    parser.add_argument("--format", choices=_FORMATS, default="md", help="the form (md unless you say)")
+    parser.add_argument("--format", choices=_PRINTED, default="md", help="the form (md unless you say)")
 
 
 COMMANDS = (

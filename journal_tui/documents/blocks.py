@@ -54,7 +54,7 @@ def _runs(node: Any, style: Run) -> Iterator[Run]:
         elif child.type in ("softbreak", "hardbreak"):
             yield replace(style, text=" " if child.type == "softbreak" else "\n")
         elif child.type == "still":
-            yield replace(style, text="(picture)", emphasis=True)
+            yield replace(style, text="(picture)", emphasis=True, picture=str(child.attrs["src"]))
         elif child.type == "strong":
             yield from _runs(child, replace(style, strong=True))
         elif child.type == "em":

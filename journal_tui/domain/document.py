@@ -119,11 +119,15 @@ class SentDocument:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Words of a document in one weight: plain, strong or with emphasis."""
+    """Words of a document in one weight: plain, strong or with emphasis.
+
+    ``picture`` is the place of a picture that stands here instead, ``text`` then what it shows.
+    """
 
     text: str
     strong: bool = False
     emphasis: bool = False
+    picture: str = ""
 
 
 class BlockKind(StrEnum):

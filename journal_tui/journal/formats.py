@@ -16,12 +16,13 @@ from journal_tui.domain.reading import client_heading
 from journal_tui.domain.text import one_line
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.papers import PaperForm, paper_text, write_paper
 from journal_tui.journal.paths import expanded
 from journal_tui.journal.punch import HANDLE_LENGTH
 from journal_tui.journal.stills import pictures_for_client
 from journal_tui.journal.typed import recall, remember
 from journal_tui.journal.updates import UpdateDraft, send_draft
-from journal_tui.journal.writing import CannotWrite, checked_folder, file_name, put_file, write_document
+from journal_tui.journal.writing import CannotWrite, checked_folder
 
 __all__ = [
     "PunchFormat",
@@ -50,17 +51,12 @@ class PunchFormat(StrEnum):
     JSON = "json"
 
 
-class UpdateFormat(StrEnum):
-    """What a client update can be written as; Markdown is what the others are made from."""
-
-    MARKDOWN = "md"
-    HTML = "html"
-    TEXT = "text"
+#: What a client update can be written as.
+UpdateFormat = PaperForm
 
 
 #: Where the folder last written to is kept, beside what is half typed.
 _FOLDER_PLACE = "setting/update-folder"
-_ENDINGS = {UpdateFormat.MARKDOWN: "md", UpdateFormat.HTML: "html", UpdateFormat.TEXT: "txt"}
 
 
 def punch_in_format(
@@ -95,12 +91,11 @@ def update_in_format(
     """Return the Markdown of an update as it is, as one HTML page, or as the text of a message.
 
     ``pictures`` are the stills it names that the client may see (``stills.pictures_for_client``).
+    Raises ``BadInput`` for a form that is no text.
     """
-    from journal_tui import documents
-
-    if form is UpdateFormat.HTML:
-        return documents.html_page(markdown, title, pictures)
-    return documents.plain_text(markdown) if form is UpdateFormat.TEXT else markdown
+    if not form.is_text:
+        raise BadInput(f"{form.value} is not for a terminal", "Name a folder to write it to, with --out.")
+    return paper_text(markdown, title, form, pictures)
 
 
 def write_update(
@@ -113,28 +108,9 @@ def write_update(
 ) -> list[Path]:
     """Write an update to ``folder`` in each of ``forms``; return the files. Raises ``CannotWrite``.
 
-    The stills it names are inside the HTML, and in a folder beside the Markdown.
+    The stills it names are inside all but the Markdown, and in a folder beside that.
     """
-    if UpdateFormat.MARKDOWN in forms:
-        _write_pictures(folder, pictures or {})
-    files = []
-    for form in forms:
-        text = update_in_format(markdown, title, form, pictures)
-        files.append(write_document(folder, file_name(f"{title} update", day, _ENDINGS[form]), text))
-    return files
-
-
-def _write_pictures(folder: Path, pictures: Mapping[str, bytes]) -> None:
-    made: list[Path] = []
-    try:
-        for place, jpeg in pictures.items():
-            target = expanded(folder) / place
-            if not target.exists():
-                made.append(put_file(target.parent, target.name, jpeg))
-    except CannotWrite:
-        for path in made:
-            path.unlink(missing_ok=True)
-        raise
+    return write_paper(folder, markdown, title, f"{title} update", day, forms, pictures)
 
 
 def usual_folder(journal: Journal) -> Path:

@@ -50,9 +50,14 @@ def test_the_files_hold_what_is_printed(cli: Cli, told: str, tmp_path: Path) -> 
     assert ran.code == 0
     files = sorted(Path(line) for line in ran.out.splitlines())
     assert [file.name for file in files] == [
-        f"powder-room-9-elm-court-update-2026-03-12.{end}" for end in ("html", "md", "txt")
+        f"powder-room-9-elm-court-update-2026-03-12.{end}" for end in ("eml", "html", "md", "pdf", "txt")
     ]
-    for file, form in zip(files, ("html", "md", "text"), strict=True):
+    mail, html, md, pdf, txt = files
+    assert mail.read_bytes().startswith(b"Subject: ") and pdf.read_bytes().startswith(b"%PDF-")
+    for form in ("pdf", "eml"):
+        ran = cli("update", told, "--format", form)
+        assert (ran.code, ran.out) == (2, "") and "not for a terminal" in ran.err
+    for file, form in zip((html, md, txt), ("html", "md", "text"), strict=True):
         assert file.read_text(encoding="utf-8") == cli("update", told, "--format", form).out
     one = cli("update", told, "--out", str(tmp_path / "one"), "--format", "html")
     assert [Path(line).suffix for line in one.out.splitlines()] == [".html"]
@@ -63,7 +68,7 @@ def test_a_code_in_the_name_of_a_job_stays_out_of_files_and_titles(cli: Cli, tmp
     cli("note", "attic", "the flange is cracked")
     ran = cli("update", "attic", "--out", str(tmp_path / "out"), "--send")
     assert ran.code == 0 and "4471" not in ran.out
-    written = "".join(file.read_text(encoding="utf-8") for file in (tmp_path / "out").iterdir())
+    written = "".join(file.read_text(encoding="latin-1") for file in (tmp_path / "out").iterdir())
     assert "flange" in written and "4471" not in written
     for form in ("md", "html", "text"):
         assert "4471" not in cli("updates", "attic", "--show", "1", "--format", form).out

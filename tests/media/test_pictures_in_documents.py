@@ -118,7 +118,7 @@ def test_stills_lie_beside_the_markdown(reviewed: tuple[Journal, str, list[str]]
     allowed = stills.pictures_for_client(journal, job_id, made)
     out = tmp_path / "out"
     files = write_update(out, made, "Hall bath", DAY, pictures=allowed)
-    assert [path.suffix for path in files] == [".md", ".html", ".txt"]
+    assert [path.suffix for path in files] == [".md", ".html", ".txt", ".pdf", ".eml"]
     for sha256 in hashes[1:]:
         data = (out / stills.link_of(sha256)).read_bytes()
         assert data == stills.file_of(journal, sha256).read_bytes()
