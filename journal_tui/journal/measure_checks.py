@@ -31,15 +31,17 @@ from journal_tui.measures.buildup import (
     check_threshold,
     check_tub_rim,
     check_valve,
+    rough_in,
 )
 from journal_tui.measures.checks import Check
 from journal_tui.measures.cutting_joists import JoistCut, check_joist_cut, check_stud_cut
 from journal_tui.measures.floor import Finish, FloorFrame, Member, check_floor
+from journal_tui.measures.fractions import inches
 from journal_tui.measures.joists import DEFAULT_EDITION
 from journal_tui.measures.lengths import parse_length, parse_signed
 from journal_tui.measures.panels import check_panel
 from journal_tui.measures.pipe_route import Leg, RouteTakeOff, take_off
-from journal_tui.measures.supply import Run, Supply, check_supply, size_line
+from journal_tui.measures.supply import Run, Supply, bore_change, check_supply, pipe, size_line
 from journal_tui.measures.way_in import (
     Corner,
     Door,
@@ -112,9 +114,19 @@ def build_up(values: Values) -> Answer:
         raise BadInput("no layers", "Give layers that stay, come out or go in: 19/32 plywood.")
     if choice(values, "of", ("floor", "wall")) == "wall":
         checks = [_valve(values, build)]
-    else:
-        checks = _floor_heights(values, build)
-    return Answer(tuple(checks), data={"change_in": float(build.change), **as_data(checks)})
+        return Answer(tuple(checks), (_from_studs(values, build),), _heights_data(checks, build))
+    checks = _floor_heights(values, build)
+    return Answer(tuple(checks), data=_heights_data(checks, build))
+
+
+def _heights_data(checks: list[Check], build: BuildUp) -> dict[str, Any]:
+    return {"change_in": float(build.change), **as_data(checks)}
+
+
+def _from_studs(values: Values, build: BuildUp) -> str:
+    finished = length(values, "rough-in", "12")
+    studs = rough_in(finished, (*build.stays, *build.new))
+    return f"{inches(finished)} from the finished wall is {inches(studs)} from bare studs"
 
 
 def _valve(values: Values, build: BuildUp) -> Check:
@@ -152,6 +164,7 @@ BUILD_UP = Form(
         Ask("tub", "height of the tub"),
         Ask("tub-base", "what the tub stands on, above the joists", "0"),
         Ask("valve", "valve face out from the studs; behind them is negative"),
+        Ask("rough-in", "toilet's rough-in from the finished wall", "12"),
         Ask("valve-range", "depth behind the finished wall its sheet gives: 2 x 3"),
     ),
     build_up,
@@ -258,12 +271,26 @@ def supply(values: Values) -> Answer:
         }
         for s in size_line(line)
     ]
+    lines = [_replaced(values, line)] if said(values, "replaces") else []
     legs = tuple(_leg(text, n) for n, text in enumerate(several(values, "leg"), 1))
     if not legs:
-        return Answer((check,), data=data)
+        return Answer((check,), tuple(lines), data)
     parts = take_off(legs, line.material)
     data["take_off"] = _parts_data(parts)
-    return Answer((check,), tuple(_parts_lines(parts)), data)
+    return Answer((check,), (*lines, *_parts_lines(parts)), data)
+
+
+def _replaced(values: Values, line: Supply) -> str:
+    """Say what a pipe's bore is against the one it replaces, named like ``galvanized 1/2``."""
+    material, _, size = said(values, "replaces").partition(" ")
+    known = pipe(material.lower())["bore"]
+    if size.strip() not in known:
+        raise BadInput(f"replaces: {one_line(said(values, 'replaces'))}", f"Sizes: {', '.join(known)}.")
+    new = size_line(line)[-1].size
+    ratio = bore_change((material.lower(), size.strip()), (line.material, new))
+    return (
+        f"{line.material} {new} in place of {material} {size.strip()}: {ratio:.2f} of the clean bore's area"
+    )
 
 
 def _run(text: str) -> Run:
@@ -331,6 +358,7 @@ SUPPLY = Form(
         Ask("code", "whose fixture units and curve: ipc, irc or nspc", "ipc"),
         Ask("side", "whose speed limit and fixture units", "cold", choices=("cold", "hot")),
         Ask("fittings", "friction of fittings, percent of the pipe's own", "50"),
+        Ask("replaces", "the pipe it replaces: galvanized 1/2"),
         Ask("leg", "the route, for parts: 12 ft along ceiling 1 tee", many=True),
     ),
     supply,

@@ -26,14 +26,23 @@ from journal_tui.journal.measure_forms import (
     wall_in,
 )
 from journal_tui.measures.fields import wall_field
-from journal_tui.measures.fractions import display, tape
+from journal_tui.measures.fractions import display, inches, mixed, tape
 from journal_tui.measures.lengths import parse_length, parse_signed
+from journal_tui.measures.quantities import grout_per_square_foot, grout_usual_form
 from journal_tui.measures.rooms import Room, drawing
 from journal_tui.measures.sheets import Rules, Sheet, cut_list, lay_sheets
 from journal_tui.measures.strips import StripPlan, strip_plan
 from journal_tui.measures.tile_drawing import LEGEND, as_svg, in_characters
-from journal_tui.measures.tile_layout import boxes, lay_out, start_lines, usual_starts
-from journal_tui.measures.tile_rules import check_movement_joints, check_offset
+from journal_tui.measures.tile_layout import boxes, boxes_by_area, lay_out, start_lines, usual_starts
+from journal_tui.measures.tile_rules import (
+    check_movement_joints,
+    check_offset,
+    contact,
+    flatness,
+    least_joint,
+    lippage,
+    shower_fall,
+)
 from journal_tui.measures.tiles import Laying, Layout, Pattern, Tile
 
 _PATTERNS = tuple(pattern.value for pattern in Pattern)
@@ -86,7 +95,7 @@ def tile(values: Values) -> Answer:
             f"start lines: {display(lines.from_left)} from the left edge, "
             f"{display(lines.from_bottom)} from the bottom"
         )
-    text += crown
+    text += [*crown, *_rule_lines(one, values, field.area, per_box)]
     text += [f"usual start, {name}: {_short(other)}" for name, other in usual.items()]
     text += [f"cut {c.count}: {tape(c.width)} x {tape(c.height)}  {' '.join(c.sides)}" for c in layout.cuts]
     data = {**as_data(checks), **_layout_data(layout), "boxes": bought}
@@ -96,6 +105,30 @@ def tile(values: Values) -> Answer:
         return f"{in_characters(field, one, layout, width)}\n{LEGEND}"
 
     return Answer(tuple(checks), tuple(text), data, draws, as_svg(field, one, layout))
+
+
+def _rule_lines(one: Tile, values: Values, area: Fraction, per_box: int) -> list[str]:
+    """Return what the tile asks of its base, its joints and its boxes."""
+    far, near, rule = flatness(one)
+    over = Fraction(share(values, "overage")).limit_denominator(10_000)
+    box = per_box * one.width * one.height / 144
+    out = [
+        f"by area alone it would be {boxes_by_area(area / 144, box, over)} boxes: the grid counts",
+        f"base flat to {inches(far)} in 10 ft and {inches(near)} on the short straightedge ({rule.source})",
+        f"lip between tiles {mixed(lippage(one.joint))} in and the tile's own warpage (ANSI A108.02 4.3.7)",
+        f"mortar on {contact(wet=False):.0%} of the back, {contact(wet=True):.0%} where wet (ANSI A108.5)",
+        f"joints hold {grout_per_square_foot(one):.3f} cu in a square foot; "
+        f"the usual chart formula says {grout_usual_form(one):.3f}",
+    ]
+    if said(values, "variation"):
+        wanted = least_joint(parse_length(said(values, "variation"), "variation", bare="in"))
+        enough = "enough" if one.joint >= wanted else "too narrow"
+        out.append(f"joint at least {inches(wanted)} for tile that varies so: {enough} (ANSI A108.02 4.3.8)")
+    if said(values, "shower-run"):
+        run = parse_length(said(values, "shower-run"), "shower-run", bare="in")
+        least, most = shower_fall(run), shower_fall(run, Fraction(1, 2))
+        out.append(f"fall to the drain {inches(least)} to {inches(most)} over {display(run)} (IRC P2709.1)")
+    return out
 
 
 def _short(layout: Layout) -> str:
@@ -139,6 +172,8 @@ TILE = Form(
         Ask("up-to", "how high that wall is tiled; the ceiling unless you say"),
         Ask("gap", "gap at the walls of a floor", "1/4"),
         Ask("exposed", "in sun, wet, outside, or over air", "no", choices=("no", "yes")),
+        Ask("variation", "how much the tiles differ in size, to judge the joint"),
+        Ask("shower-run", "from the wall to a shower's drain, to give the fall"),
         *TILE_ASKS,
     ),
     tile,

@@ -22,16 +22,35 @@ from journal_tui.journal.measure_forms import (
     said,
     several,
     share,
+    sizes,
     wall_in,
 )
 from journal_tui.journal.measure_layouts import TILE_ASKS, laying_in, tile_in
-from journal_tui.measures.cautions import DEFER, cautions_for, words
+from journal_tui.measures.cautions import (
+    DEFER,
+    cautions_for,
+    dust_control,
+    filled_tub_pounds,
+    is_minor_repair,
+    mold_size,
+    neshap_applies,
+    words,
+)
 from journal_tui.measures.fields import Field, wall_field
+from journal_tui.measures.lengths import parse_length
 from journal_tui.measures.materials import as_lines, materials_list
 from journal_tui.measures.quantities import Need
 from journal_tui.measures.rooms import Room
 from journal_tui.measures.sheets import Sheet
-from journal_tui.measures.take_off import TileWork, coating_need, paint_needs, panel_needs, tile_needs
+from journal_tui.measures.take_off import (
+    TileWork,
+    coating_need,
+    leveler_need,
+    membrane_need,
+    paint_needs,
+    panel_needs,
+    tile_needs,
+)
 
 
 def take_off(values: Values) -> Answer:
@@ -112,6 +131,16 @@ def _work(name: str, field: Field, values: Values, tile: str, per_box: str, notc
 def _boards(values: Values, found: Room, tiled: dict[int, Field]) -> Iterable[Need]:
     """Yield panels and boards: on the floor, on tiled walls, and on the walls that are not tiled."""
     waste = share(values, "waste")
+    if text := said(values, "subfloor"):
+        yield from panel_needs(
+            text, {"floor": floor_in(values)}, Sheet(text), "subfloor", Fraction(16), waste
+        )
+    if said(values, "leveler"):
+        depth = parse_length(said(values, "leveler"), "leveler", bare="in")
+        yield leveler_need(float(floor_in(values).area) / 144, depth, waste)
+    if said(values, "membrane-roll"):
+        wide, long = sizes(said(values, "membrane-roll"), "membrane-roll", (2,))
+        yield membrane_need(floor_in(values), wide, long)
     if text := said(values, "panel"):
         yield from panel_needs(text, {"floor": floor_in(values)}, Sheet(text), "underlayment", waste=waste)
     if text := said(values, "backer"):
@@ -146,6 +175,9 @@ TAKE_OFF = Form(
         Ask("wall-per-box", "wall tiles in a box", "10"),
         Ask("wall-notch", "trowel notch on walls", "1/4 x 1/4"),
         Ask("coating", "waterproof coating under wall tile, two coats: its label's sq ft a gallon"),
+        Ask("subfloor", "new subfloor on joists at 16, by name: plywood 3/4"),
+        Ask("leveler", "self-leveling mix on the floor: its average depth"),
+        Ask("membrane-roll", "sheet membrane on the floor: the roll's width x length, 39 x 98-0"),
         Ask("panel", "underlayment on the floor, by name: plywood 3/4"),
         Ask("backer", "backer on the floor, by name, in sheets of 36x60"),
         Ask("wall-backer", "backer under wall tile, by name, in sheets of 36x60"),
@@ -164,6 +196,7 @@ def cautions(values: Values) -> Answer:
     met = cautions_for(year, several(values, "task"), several(values, "material"))
     unknown = sorted(set(several(values, "task") + several(values, "material")) - set(words()))
     lines = [caution.line() for caution in met] or ["No caution of ours bites; that is no clearance."]
+    lines += _amounts(values)
     if unknown:
         lines.append(f"not known here: {one_line(', '.join(unknown))}; words that are: {', '.join(words())}")
     data = {
@@ -185,6 +218,41 @@ def cautions(values: Values) -> Answer:
     return Answer(lines=tuple(lines), data=data)
 
 
+def _amounts(values: Values) -> list[str]:
+    """Return what the amounts given come to under their rules."""
+    out = []
+    if areas := several(values, "painted"):
+        inside = choice(values, "painted-where", ("inside", "outside")) == "inside"
+        pairs = [(wide, high) for wide, high in (sizes(text, "painted", (2,)) for text in areas)]
+        minor = is_minor_repair(pairs, outside=not inside)
+        said_of = "within" if minor else "past"
+        out.append(f"painted area disturbed: {said_of} EPA's minor repair limit (40 CFR 745.83)")
+    if said(values, "mold"):
+        size = mold_size(number(values, "mold", 0, 100_000))
+        out.append(f"mold: a {size} area (EPA 402-K-01-001, Table 2)")
+    if said(values, "asbestos-sq-ft"):
+        reached = neshap_applies(square_ft=number(values, "asbestos-sq-ft", 0, 1e6))
+        out.append(f"asbestos: {'at or past' if reached else 'under'} the NESHAP's 160 sq ft (40 CFR 61.145)")
+    if said(values, "tool"):
+        out.append(_dust(values))
+    if said(values, "tub-gallons"):
+        gallons = number(values, "tub-gallons", 1, 500)
+        weight = filled_tub_pounds(number(values, "tub-weight", 0, 5000), gallons)
+        out.append(f"the tub in use weighs {weight:.0f} lb and whoever is in it: the floor by an engineer")
+    return out
+
+
+def _dust(values: Values) -> str:
+    tool, place = said(values, "tool"), choice(values, "place", ("indoors", "outdoors"))
+    control = dust_control(tool, place, number(values, "hours", 0, 24))
+    if control is None:
+        return f"{one_line(tool)} {place}: not in Table 1; exposure must be assessed, or work outdoors"
+    mask = (
+        f"a respirator of factor {control.protection}" if control.protection else "no respirator by the table"
+    )
+    return f"{one_line(tool)} {place}: {control.control}; {mask} (29 CFR 1926.1153; {control.standing})"
+
+
 CAUTIONS = Form(
     "cautions",
     "Say where the work can hurt someone, by year built, task and material, with the rule.",
@@ -192,6 +260,15 @@ CAUTIONS = Form(
         Ask("year", "year built; left out, the house counts as old"),
         Ask("task", "what is done: demo, cutting tile", many=True),
         Ask("material", "what is met: vinyl, cast iron tub", many=True),
+        Ask("painted", "painted surface disturbed, old paint: 30x80; 1x36", many=True),
+        Ask("painted-where", "where it is", "inside", choices=("inside", "outside")),
+        Ask("mold", "mold, square feet"),
+        Ask("asbestos-sq-ft", "presumed asbestos disturbed, square feet"),
+        Ask("tool", "dusty tool: wet tile saw, handheld grinder"),
+        Ask("place", "where it is used", "indoors", choices=("indoors", "outdoors")),
+        Ask("hours", "hours a day", "4"),
+        Ask("tub-gallons", "water in a full tub"),
+        Ask("tub-weight", "weight of the empty tub, lb", "300"),
     ),
     cautions,
 )

@@ -24,6 +24,8 @@ def longest_plate(a: float, b: float, width: float) -> float:
     """Return the longest plate ``width`` wide that turns between halls ``a`` and ``b``; 0 if too wide."""
     if width > min(a, b):
         return 0.0
+    if width == 0:
+        return longest_rod(a, b)
     if a == b:
         return 2 * (a * math.sqrt(2) - width)
     return _least(lambda t: (a * math.sin(t) + b * math.cos(t) - width) / (math.sin(t) * math.cos(t)))

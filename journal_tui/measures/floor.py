@@ -7,7 +7,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from journal_tui.domain.errors import BadInput
-from journal_tui.measures.checks import Check, Fix, Rule, Standing, Verdict
+from journal_tui.measures.checks import Check, Fix, Rule, Verdict
 from journal_tui.measures.fractions import dash, feet_inches, inches
 from journal_tui.measures.joists import (
     DEFAULT_EDITION,
@@ -22,7 +22,6 @@ from journal_tui.measures.lengths import Lumber, parse_lumber
 
 #: No model-code joist table goes further (IRC R502.3.1, from memory: 25-7 is its longest entry).
 LONGEST_IN_TABLES = Fraction(26 * 12)
-SLEEPING_LIVE = 30.0
 FLOOR_LIVE = 40.0
 TABLE_DEAD = 20.0
 
@@ -242,7 +241,7 @@ def _verdict(
             f"{bends}, which is stiff enough; strength stops at {most}, {how_far} short.",
             f"{how_far} of span too long for strength",
         )
-    over = bend - float(frame.span) / limit
+    over = bend - float(span_limit(frame.span, limit))
     return (
         Verdict.SHORT,
         f"{bends}; L/{limit} is needed. {over:.3f} in too much, or {how_far} of span.",
@@ -314,12 +313,3 @@ def _tried(
 def span_limit(span: Fraction, limit: int) -> Fraction:
     """Return the deflection in inches that L / ``limit`` allows over ``span`` inches."""
     return span / limit
-
-
-DEAD_LOADS = {
-    "tile 3/4 in on 1/2 in mortar": 16.0,
-    "tile on 1 in mortar bed": 23.0,
-}
-DEAD_LOAD_RULE = Rule(
-    "weight of floor finishes, psf", "ASCE 7 Table C3-1a", "from memory, medium confidence", Standing.MEMORY
-)

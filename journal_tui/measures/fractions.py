@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-SIXTEENTH = Fraction(1, 16)
-
 
 def to_sixteenth(length: Fraction) -> Fraction:
     """Return ``length`` (inches) at the nearest 1/16 in, halves rounded up away from zero."""

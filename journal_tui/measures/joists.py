@@ -18,7 +18,6 @@ from journal_tui.measures.data_files import table
 from journal_tui.measures.lengths import Lumber
 
 REPETITIVE = 1.15
-SPACINGS = (Fraction(12), Fraction(16), Fraction(96, 5), Fraction(24))
 DEFAULT_EDITION = "2013"
 
 

@@ -12,7 +12,12 @@ from journal_tui.domain.kinds import STANDARD_PHASES
 from journal_tui.domain.text import one_line
 from journal_tui.measures.quantities import Need, combined
 
-_PLURAL = {"box": "boxes", "gal": "gal", "cartridge of 10.1 oz": "cartridges of 10.1 oz"}
+_PLURAL = {
+    "box": "boxes",
+    "gal": "gal",
+    "bag of 50 lb": "bags of 50 lb",
+    "cartridge of 10.1 oz": "cartridges of 10.1 oz",
+}
 
 
 class Standing(StrEnum):

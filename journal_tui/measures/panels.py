@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from journal_tui.measures.checks import Check, Fix, Rule, Standing, Verdict
+from journal_tui.measures.checks import Check, Fix, Rule, Verdict
 from journal_tui.measures.fractions import inches
 from journal_tui.measures.layers import Layer
 
@@ -66,7 +66,7 @@ def check_panel(layers: tuple[Layer, ...], spacing: Fraction, *, stone: bool = F
             "limit": f"L/{limit} uniform, L/360 under 300 lb",
         },
         figures={"panel_uniform_ratio": round(uniform, 1), "panel_point_ratio": round(point, 1)},
-        notes=_notes(layers, uniform, limit),
+        notes=_notes(layers, spacing),
         fixes=_fixes(layers, spacing, limit) if verdict is not Verdict.PASSES else (),
         who_can="an engineer, or a look at the boards from below" if verdict is Verdict.CANNOT_TELL else "",
     )
@@ -84,8 +84,10 @@ def _verdict(layers: tuple[Layer, ...], uniform: float, point: float, limit: int
     return Verdict.SHORT, f"The panel bends {figures}; it needs L/{limit} and L/360."
 
 
-def _notes(layers: tuple[Layer, ...], uniform: float, limit: int) -> tuple[str, ...]:
+def _notes(layers: tuple[Layer, ...], spacing: Fraction) -> tuple[str, ...]:
     notes = ["Worked out by scaling the published reference; glue between layers is not counted."]
+    if equal_to_reference(layers, spacing):
+        notes.append("As stiff as two layers of 19/32 plywood over joists at 16 in, or stiffer.")
     notes += [
         f"{layer.material} counts for nothing here" for layer in layers if layer.material.lower() in NO_CREDIT
     ]
@@ -119,15 +121,3 @@ def _fixes(layers: tuple[Layer, ...], spacing: Fraction, limit: int) -> tuple[Fi
             )
         )
     return tuple(fixes)
-
-
-PANEL_RULES = (
-    _RULE,
-    Rule(
-        "backer over a subfloor of at least 19/32",
-        "CTEF, Backer Board 101, on ANSI A108.11",
-        "",
-        Standing.READ,
-    ),
-    Rule("backer board adds no stiffness", "trade rule", "", Standing.MEMORY),
-)

@@ -225,8 +225,3 @@ def liquid_gallons(square_feet: float, feet_per_gallon: float, coats: int = 2) -
 def leveler_cubic_feet(square_feet: float, average_depth: Fraction) -> float:
     """Return cubic feet of self-leveling mix for an average depth in inches."""
     return square_feet * float(average_depth) / 12
-
-
-def board_square_feet(gross: float, openings: Iterable[float], deduct_over: float = 32.0) -> float:
-    """Return square feet of board: gross, less openings larger than ``deduct_over`` (practice varies)."""
-    return gross - sum(opening for opening in openings if opening > deduct_over)

@@ -267,8 +267,10 @@ def _curve_title(supply: Supply) -> str:
 
 
 def _notes(supply: Supply, sized: Iterable[SizedRun]) -> tuple[str, ...]:
+    bores = pipe(supply.material)["bore"]
     out = [
         f"{s.run.name}: {s.size} in, {s.gpm:.2f} gpm, {s.speed:.1f} ft/s, "
+        f"at most {flow_at(supply.limit, bores[s.size]):.2f} at {supply.limit:g}, "
         f"{s.friction:.2f} psi friction, {s.lift:.2f} psi rise, {s.left:.1f} psi left"
         for s in sized
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from dataclasses import field as made_by
 from fractions import Fraction
@@ -11,12 +12,17 @@ from journal_tui.measures.fields import Field
 from journal_tui.measures.fractions import inches
 from journal_tui.measures.quantities import (
     Need,
+    bed_after_setting,
     fastener_schedule,
     fasteners,
     grout_pounds,
+    leveler_cubic_feet,
     liquid_gallons,
+    membrane_rolls,
     mortar,
+    mortar_cubic_feet,
     mortar_pounds,
+    nail_for,
     packages,
     sealant_cubic_inches,
     seams,
@@ -70,7 +76,8 @@ def tile_needs(work: TileWork) -> tuple[Need, ...]:
             work.waste,
             size["mortar_lb"],
             "bag",
-            f"{mortar(work.notch)['low']} sq ft a 50 lb bag, {work.notch} notch",
+            f"{mortar(work.notch)['low']} sq ft a 50 lb bag, {work.notch} notch: a bed of "
+            f"{inches(bed_after_setting(work.notch))}, {mortar_cubic_feet(feet, work.notch):.2f} cu ft",
         ),
         Need(
             "grout",
@@ -122,7 +129,7 @@ def panel_needs(
             f"{inches(sheet.length)} x {inches(sheet.width)}, by layout",
         ),
         Need(
-            f"fasteners for {name}",
+            f"{_fastener(name, use)} for {name}",
             phase,
             fasteners(feet, sheet, use, framing),
             "pieces",
@@ -133,6 +140,12 @@ def panel_needs(
         ),
     ]
     return (*out, *_joint_needs(plan, use, feet, waste))
+
+
+def _fastener(name: str, use: str) -> str:
+    """Name the nail where the panel's thickness stands in its name, else say fasteners."""
+    found = re.search(r"[1-9]\d?/[1-9]\d?(?!\d)", name)
+    return f"{nail_for(Fraction(found[0]))} nails" if use == "subfloor" and found else "fasteners"
 
 
 def _joint_needs(plan: SheetPlan, use: str, feet: float, waste: float) -> tuple[Need, ...]:
@@ -200,3 +213,19 @@ def coating_need(square_feet: float, feet_per_gallon: float, waste: float = 0.1)
     return Need(
         "waterproof coating", BACKER, gallons, "gal", waste, 1, "gal", "two coats, the label's coverage"
     )
+
+
+def leveler_need(square_feet: float, depth: Fraction, waste: float = 0.1) -> Need:
+    """Return bags of self-leveling mix for an average ``depth`` in inches."""
+    volume, bag = leveler_cubic_feet(square_feet, depth), packages()["leveler_cu_ft"]
+    return Need(
+        "self-leveling mix", SUBFLOOR, volume / bag, "bags", waste, 1, "bag of 50 lb", "0.5 cu ft a bag"
+    )
+
+
+def membrane_need(field: Field, wide: Fraction, long: Fraction) -> Need:
+    """Return rolls of sheet membrane for the box around a field: by layout, so no waste on top."""
+    box = field.box
+    rolls = membrane_rolls(box.width, box.height, wide, long, Fraction(2))
+    name = f"sheet membrane {inches(wide)} wide"
+    return Need(name, TILE, rolls, "rolls", 0.0, 1, "roll", "strips with 2 in laps")

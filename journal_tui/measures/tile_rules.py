@@ -71,9 +71,9 @@ def least_joint(variation: Fraction) -> Fraction:
     return max(3 * variation, Fraction(1, 16))
 
 
-def contact(*, wet: bool) -> Fraction:
+def contact(*, wet: bool) -> float:
     """Return the share of the back that mortar must touch: 80 % dry, 95 % wet (ANSI A108.5)."""
-    return Fraction(95, 100) if wet else Fraction(80, 100)
+    return 0.95 if wet else 0.80
 
 
 def shower_fall(run: Fraction, per_foot: Fraction = Fraction(1, 4)) -> Fraction:

@@ -112,6 +112,11 @@ def test_wall_build_up_and_the_valve(cli: Cli) -> None:
     )
     data = cli(*wall, "--valve", "-2", "--valve-range", "2 to 3", "--json").data
     assert (data["valve_depth_in"], data["passes"]) == (3, True)
+    # 12 in from the finished wall: 12 + board + thin-set + tile from the studs.
+    assert (
+        "12 in from the finished wall is 13 in from bare studs"
+        in cli(*wall, "--valve", "-2", "--valve-range", "2x3").out
+    )
 
 
 def test_a_tub_that_fails_whole_and_passes_in_halves(cli: Cli) -> None:
@@ -242,6 +247,68 @@ def test_cautions_name_the_rule_and_defer(cli: Cli) -> None:
     assert "safe" not in ran.out.lower()
     assert cli(*words, "--json").data["cautions"][0]["id"] == "lead paint"
     assert "no clearance" in cli("check", "cautions", "--year", "2020", "--material", "moon rock").out
+
+
+def test_amounts_met_are_held_against_their_rules(cli: Cli) -> None:
+    words = (
+        "check",
+        "cautions",
+        "--year",
+        "1962",
+        "--painted",
+        "30x80",
+        "--mold",
+        "6",
+        "--tool",
+        "handheld grinder",
+    )
+    more = ("--hours", "6", "--tub-gallons", "60", "--asbestos-sq-ft", "160")
+    flowing = " ".join(cli(*words, *more).out.split())
+    assert "past EPA's minor repair limit" in flowing  # a 30x80 door is 16.7 sq ft, 6 the limit
+    assert "mold: a small area" in flowing
+    assert "a respirator of factor 10" in flowing  # indoors, over 4 h
+    assert "at or past the NESHAP's 160 sq ft" in flowing
+    assert "weighs 800 lb" in flowing  # 300 and 60 gallons of 8.34
+    indoors = cli("check", "cautions", "--tool", "fiber-cement saw").out
+    assert "not in Table 1" in " ".join(indoors.split())
+
+
+def test_tile_says_what_its_base_and_joints_need(cli: Cli) -> None:
+    words = ("check", "tile", *ROOM, "--tile", "12x24", "--variation", "1/16", "--shower-run", "48")
+    flowing = " ".join(cli(*words).out.split())
+    assert "base flat to 1/8 in in 10 ft" in flowing  # an edge of 15 in or more, A108.02 4.2.2
+    assert "lip between tiles 1/32 in" in flowing
+    assert "joint at least 3/16 in for tile that varies so: too narrow" in flowing
+    assert "fall to the drain 1 in to 2 in over 4' 0\"" in flowing
+    assert "mortar on 80% of the back, 95% where wet" in flowing
+
+
+def test_pipe_that_replaces_galvanized_has_less_bore(cli: Cli) -> None:
+    run = ("--run", "tub, 9 ft, size 1/2: bathtub", "--replaces", "galvanized 1/2")
+    assert "0.58 of the clean bore's area" in " ".join(
+        cli("check", "supply", "--pressure", "50", *run).out.split()
+    )
+    assert cli("check", "supply", "--pressure", "50", *run[:-1], "lead 9").code == 2
+
+
+def test_a_floor_from_the_joists_up(cli: Cli) -> None:
+    words = (
+        "check",
+        "take-off",
+        *ROOM,
+        "--subfloor",
+        "plywood 3/4",
+        "--leveler",
+        "1/2",
+        "--membrane-roll",
+        "39 x 98-0",
+    )
+    lines = [line.strip() for line in cli(*words).out.splitlines()]
+    assert "2 sheets  plywood 3/4  (to buy)" in lines
+    assert any("6d ring or screw shank nails for plywood 3/4" in line for line in lines)
+    # 40 sq ft less the gap at 1/2 in is 1.65 cu ft, a tenth over: 3.6 bags of half a cubic foot.
+    assert "4 bags of 50 lb  self-leveling mix  (to buy)" in lines
+    assert "1 roll  sheet membrane 39 in wide  (to buy)" in lines
 
 
 def test_nothing_typed_acts_on_the_terminal(cli: Cli) -> None:

@@ -17,7 +17,6 @@ from journal_tui.measures.materials import Material, Standing, as_lines, load_fo
 from journal_tui.measures.quantities import (
     Need,
     bed_after_setting,
-    board_square_feet,
     combined,
     fastener_schedule,
     fasteners,
@@ -167,10 +166,8 @@ def test_sealant_against_pint() -> None:
     assert sealant_cubic_inches(F(291), F(1, 4), F(1, 4)) / cartridge == pytest.approx(1, abs=0.01)
 
 
-def test_leveler_board_membrane_and_coats() -> None:
+def test_leveler_membrane_and_coats() -> None:
     assert leveler_cubic_feet(12, F(1, 2)) == 0.5  # a 50 lb bag, from memory
-    assert board_square_feet(300, [21, 40]) == 260  # only what is over 32 sq ft comes off
-    assert board_square_feet(300, [21, 40], deduct_over=16) == 239
     assert liquid_gallons(60, 50, coats=2) == 2.4
     # 60 x 96 in field, roll 39 in by 98 ft, 2 in laps: two strips of 96 in.
     assert membrane_rolls(F(60), F(96), F(39), F(98 * 12), F(2)) == 1

@@ -88,6 +88,13 @@ def test_as_few_sheets_as_exhaustive_search(size: tuple[int, int]) -> None:
     assert plan.proved or plan.sheets == fewest
 
 
+def test_rules_taken_when_nobody_says() -> None:
+    # CTEF "Backer Board 101" on ANSI A108.11: joints staggered 16 in, 8 in off the seams below; APA E30V
+    # p. 37: 1/8 in between panels.
+    assert (Rules().stagger, Rules().clear) == (F(16), F(8))
+    assert PLYWOOD.gap == F(1, 8)
+
+
 def test_a_hall_bath_floor() -> None:
     plan = lay_sheets({"floor": rectangle_field(F(96), F(60))}, PLYWOOD)
     assert plan.sheets == plan.bound == 2

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import random
 from fractions import Fraction as F
 from xml.etree import ElementTree
 
@@ -104,6 +105,60 @@ def test_no_start_on_a_fine_net_beats_ours(laying: Laying, size: tuple[int, int]
     for i, k in itertools.product(range(0, 49, 2), range(0, 37, 2)):
         theirs = brute(where, tile, laying, F(i, 4), F(k, 4))
         assert (ours.least_share, -ours.laid, -ours.cut) >= (theirs[2], -theirs[0], theirs[1] - theirs[0])
+
+
+def least_leg(where: Field, tile: Tile, start: tuple[F, F]) -> F:
+    """Return the least leg of any cut piece, as a share of the tile's side, by cutting pieces into cells."""
+    least = HALF_ENOUGH
+    (mw, mh), box = tile.module, where.box
+    rows = range(int((box.bottom - start[1]) / mh) - 2, int((box.top - start[1]) / mh) + 2)
+    columns = range(int((box.left - start[0]) / mw) - 2, int((box.right - start[0]) / mw) + 2)
+    for row, column in itertools.product(rows, columns):
+        left, low = start[0] + column * mw, start[1] + row * mh
+        parts = [
+            (
+                max(left, r.left),
+                max(low, r.bottom),
+                min(left + tile.width, r.right),
+                min(low + tile.height, r.top),
+            )
+            for r in where.rects()
+        ]
+        parts = [p for p in parts if p[0] < p[2] and p[1] < p[3]]
+        for axis, side in ((0, tile.width), (1, tile.height)):
+            cross = sorted({p[1 - axis] for p in parts} | {p[3 - axis] for p in parts})
+            for a, b in itertools.pairwise(cross):
+                spans = sorted((p[axis], p[axis + 2]) for p in parts if p[1 - axis] <= a and p[3 - axis] >= b)
+                for length in _run_lengths(spans):
+                    if length < side:
+                        least = min(least, length / side)
+    return least
+
+
+def _run_lengths(spans: list[tuple[F, F]]) -> list[F]:
+    runs: list[tuple[F, F]] = []
+    for a, b in spans:
+        if runs and a <= runs[-1][1]:
+            runs[-1] = runs[-1][0], max(b, runs[-1][1])
+        else:
+            runs.append((a, b))
+    return [b - a for a, b in runs]
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_least_piece_of_notched_fields_against_cells(seed: int) -> None:
+    rng = random.Random(seed)
+    wide, high = rng.randint(40, 90), rng.randint(40, 90)
+    hole = Rect(
+        F(rng.randint(0, 20)), F(rng.randint(0, 20)), F(rng.randint(25, wide)), F(rng.randint(25, high))
+    )
+    where = rectangle_field(F(wide), F(high), (hole,))
+    tile = Tile(F(12), F(9), F(1, 4))
+    ours = lay_out(where, tile)
+    assert ours.least_share == least_leg(where, tile, ours.start)
+    for _try in range(6):
+        start = F(rng.randint(0, 98), 8), F(rng.randint(0, 74), 8)
+        assert least_leg(where, tile, start) <= ours.least_share
 
 
 #: Ten rooms: plain, L-shaped, with an alcove, long and narrow, with a tub left out.

@@ -62,7 +62,7 @@ def test_lippage() -> None:
 def test_joint_width_and_contact() -> None:
     assert least_joint(F(1, 32)) == F(3, 32)
     assert least_joint(F(1, 100)) == F(1, 16)
-    assert (contact(wet=False), contact(wet=True)) == (F(80, 100), F(95, 100))
+    assert (contact(wet=False), contact(wet=True)) == (0.80, 0.95)
 
 
 def test_shower_fall() -> None:
