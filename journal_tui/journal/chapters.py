@@ -42,7 +42,8 @@ def visit_chapters(journal: Journal, job: Job, day: dt.date | None = None) -> Vi
     facts = _facts(journal, job, visit)
     waiting = queries.waiting_counts(journal.store, [visit.id]).get(visit.id, 0)
     if not facts.moments:
-        why = f"{waiting} drafts wait for review; what is kept becomes chapters." if waiting else ""
+        some = "1 draft waits" if waiting == 1 else f"{waiting} drafts wait"
+        why = f"{some} for review; what is kept becomes chapters." if waiting else ""
         raise NothingFound(
             f"nothing said on {short_day(visit.day)} can be shown to the client",
             why or "Only kept entries that the client may read, from captions with times, become chapters.",

@@ -154,6 +154,7 @@ def make(
     metadata: dict[str, str] | None = None,
     options: dict[str, str] | None = None,
     gop: int = 10,
+    pixels: str = "yuv420p",
 ) -> Path:
     """Write a recording; ``times`` (seconds) gives each frame its own moment: a variable frame rate."""
     with av.open(str(path), "w", options=options or {}) as out:
@@ -161,6 +162,8 @@ def make(
             out.metadata[key] = value
         packets: list[Any] = []
         video = _picture_track(out, codec, fps, gop) if frames else None
+        if video is not None:
+            video.pix_fmt = pixels
         audio = _sound_track(out, sound_codec) if sound else None
         text = _text_track(out, cue_codec) if cues else None
         if video is not None:
@@ -191,7 +194,6 @@ def make(
 
 def _picture_track(out: OutputContainer, codec: str, fps: int, gop: int) -> Any:
     track: Any = out.add_stream(codec, rate=fps)
-    track.pix_fmt = "yuv420p"
     track.gop_size = gop
     track.codec_context.time_base = Fraction(1, 1000)
     fast = {"libx264": {"crf": "18"}, "libx265": {"x265-params": "log-level=none"}}

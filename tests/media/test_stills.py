@@ -45,6 +45,14 @@ def test_a_still_is_the_picture_at_its_moment_the_right_way_up(
             assert moment - BEFORE - HALF_A_SECOND <= put_in / FPS <= moment + AFTER + HALF_A_SECOND
 
 
+def test_ten_bits_a_colour_as_phones_film_by_default(tmp_path: Path) -> None:
+    made = make(tmp_path / "walk.mov", frames=pictures(40), codec="libx265", pixels="yuv420p10le")
+    with Stills(made) as stills:
+        still = stills.near(2.0)
+        assert still is not None
+        assert abs(number_in(shown(still)) / FPS - still.moment) < 0.06
+
+
 def test_variable_frame_rate(tmp_path: Path) -> None:
     times = [0.0, 0.05, 1.4, 1.45, 1.5, 5.0, 5.02, 9.7, 12.25]
     made = make(tmp_path / "walk.mp4", frames=pictures(len(times)), times=times, gop=3)

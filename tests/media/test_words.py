@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from pathlib import Path
 
+import av
 import pytest
 
 from journal_tui.domain.errors import AlreadyLogged, BadInput, CannotRead
@@ -15,6 +16,7 @@ from journal_tui.journal.opening import Journal
 from journal_tui.journal.recordings import log_file, look_in
 from journal_tui.walkthrough.captions import read_text
 from journal_tui.walkthrough.media import NotInstalled, captions_beside, is_recording, look_at, text_track
+from journal_tui.walkthrough.media.container import opened
 from journal_tui.walkthrough.media.sound import RATE, Sound
 from journal_tui.walkthrough.media.tracks import as_webvtt
 from tests.media.making import first_loud, make, pictures, silence, tone, write_wav
@@ -201,6 +203,13 @@ def test_a_play_list_opens_no_address(tmp_path: Path) -> None:
     path.write_text("#EXTM3U\n#EXTINF:9,\nhttp://127.0.0.1:9/piece.ts\n#EXT-X-ENDLIST\n")
     with pytest.raises(CannotRead, match="is no recording"):
         look_at(path)
+
+
+def test_the_library_does_not_report_in_python(walk: Path) -> None:
+    # With it, a decoding thread waited for the interpreter that the thread closing it held (seen once in
+    # a dozen three-minute films).
+    with opened(walk):
+        assert av.logging.get_level() is None
 
 
 def test_pictures_without_sound_or_words(tmp_path: Path) -> None:

@@ -72,7 +72,9 @@ def check_file(path: Path) -> None:
 def opened(path: Path) -> Iterator[InputContainer]:
     """Open a recording for reading. Raises ``NotInstalled``, and ``CannotRead`` for anything else."""
     av = needed("av", VIDEO, "reading a recording")
-    av.logging.set_level(av.logging.PANIC)
+    # The library's own threads must not report in Python: one that waits to, while the thread that
+    # waits for it holds the interpreter, waits for ever.
+    av.logging.set_level(None)
     check_file(path)
     shown = one_line(path.name)
     # Handed over open, never by name: a name with a colon in it would be taken for an address.
