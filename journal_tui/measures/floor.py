@@ -141,10 +141,9 @@ def _inputs(frame: FloorFrame) -> dict[str, str]:
         "spacing": inches(frame.spacing),
         "load": f"{frame.live:g} psf live, {frame.dead:g} psf dead",
         "finish": frame.finish.value,
+        "span": feet_inches(frame.span) if frame.span is not None else "",
     }
-    if frame.span is not None:
-        shown["span"] = feet_inches(frame.span)
-    return shown
+    return {name: value for name, value in shown.items() if value}
 
 
 def _not_ours(frame: FloorFrame, limit: int, rule: Rule) -> Check:

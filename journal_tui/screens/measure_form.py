@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from textual.app import ComposeResult
 from textual.containers import Container
+from textual.timer import Timer
 from textual.widgets import Input
 
 from journal_tui.journal.job_measures import Worked, form_of, keep_measure, rooms_of, worked_as_typed
@@ -18,6 +19,8 @@ from journal_tui.screens.page import Page
 from journal_tui.screens.typing_line import TypingLine
 from journal_tui.screens.working import Progress
 
+#: Seconds without a key before the answer is worked out.
+_REST = 0.1
 #: Fields of every measure that are not the form's own.
 _OWN = ("called", "measured-by")
 
@@ -44,6 +47,7 @@ class MeasureForm(FormScreen):
     def __init__(self, job_id: str, form: str, measure_id: str | None = None) -> None:
         super().__init__(job_id)
         self.form, self.measure_id = form, measure_id
+        self._due: Timer | None = None
         self.place = f"measure/{measure_id or f'{job_id}/{form}'}"
 
     def fields(self) -> Sequence[Field]:
@@ -73,7 +77,10 @@ class MeasureForm(FormScreen):
 
     def on_input_changed(self, event: Input.Changed) -> None:
         if isinstance(event.input, TypingLine):
-            self._work_out()
+            # A layout may take a second: it is not begun anew for every key of a word.
+            if self._due is not None:
+                self._due.stop()
+            self._due = self.set_timer(_REST, self._work_out)
 
     def _work_out(self) -> None:
         form, values, job_id = self.form, self.values, self.job_id or ""

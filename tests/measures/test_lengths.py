@@ -86,6 +86,20 @@ def test_units_agree_with_pint(unit: str, number: object) -> None:
     assert float(ours) == pytest.approx(theirs, rel=1e-12)
 
 
+_PIECES = st.sampled_from(
+    ["12", "3", "1/2", "-", "'", '"', " ", "ft", "in", "mm", "m", ".", "½", "x", "0", ",", "/"]
+)
+
+
+@given(st.one_of(st.text(max_size=30), st.lists(_PIECES, max_size=8).map("".join)))
+def test_anything_typed_is_a_length_or_refused_in_words(text: str) -> None:
+    try:
+        assert parse_length(text, "span") > 0
+    except BadInput as error:
+        assert error.title.startswith("span")
+        assert error.body
+
+
 @given(st.integers(min_value=1, max_value=16 * 12 * 99))
 def test_what_is_shown_reads_back_exactly(sixteenths: int) -> None:
     length = F(sixteenths, 16)
