@@ -25,6 +25,7 @@ from journal_tui.walkthrough.drafting.attributes import (
     entry_features,
     phase_features,
     phase_start,
+    place_between,
 )
 from journal_tui.walkthrough.drafting.boundaries import CUT, RUNS_ON, gap_features
 from journal_tui.walkthrough.drafting.features import features_of
@@ -37,7 +38,7 @@ from journal_tui.walkthrough.drafting.words import words_of
 from tests.drafting.labelled import MachineCopy, is_machine, labels_of, machine_copy, owners, walks_in
 from tests.drafting.logistic import Regression, train_regression
 from tests.drafting.perceptron import UNIT, Recipe, train_labels, train_sequences
-from tests.drafting.score import Walk
+from tests.drafting.score import Gold, Walk
 
 WEIGHTS = Path(drafting.__file__).parent / "data" / WEIGHTS_FILE
 
@@ -104,6 +105,16 @@ def kind_model(heard_walks: Sequence[Heard]) -> Linear:
     return replace(model, features={**model.features, "bias": bias})
 
 
+def stretches_of(one: Heard, owner: Sequence[int | None]) -> list[tuple[Gold, Stretch]]:
+    """Return the labelled entries of ``one`` with the utterances that say them."""
+    found: list[tuple[Gold, Stretch]] = []
+    for number, gold in enumerate(one.walk.gold):
+        inside = [at for at, n in enumerate(owner) if n == number]
+        if inside:
+            found.append((gold, Stretch(one.utterances, inside[0], inside[-1], Kind(gold.kind))))
+    return found
+
+
 def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
     """Return the models of phase, of work still owed, of whose move it is and of danger."""
     phase: list[tuple[list[str], str]] = []
@@ -113,15 +124,18 @@ def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
     for one in heard_walks:
         owner = owners(one.utterances, one.walk.gold)
         talk = subjects_of_talk(one.utterances)
+        stretches = stretches_of(one, owner)
         before = ""
-        for number, gold in enumerate(one.walk.gold):
-            inside = [at for at, n in enumerate(owner) if n == number]
-            if not inside:
-                continue
-            stretch = Stretch(one.utterances, inside[0], inside[-1], Kind(gold.kind))
+        for number, (gold, stretch) in enumerate(stretches):
             phase.append((phase_features(stretch, before, talk), gold.phase))
             before = gold.phase
-            features = entry_features(stretch)
+            near = [s for _g, s in stretches[max(0, number - 1) : number + 2]]
+            place = place_between(
+                stretch,
+                near[0] if number else None,
+                near[-1] if number + 1 < len(stretches) else None,
+            )
+            features = entry_features(stretch, place)
             if stretch.kind is Kind.OBSERVATION:
                 owed.append((features, YES if gold.open else NO))
             who.append((features, gold.who or NOBODY))

@@ -93,11 +93,35 @@ def phase_start() -> dict[str, list[int]]:
     }
 
 
-def entry_features(stretch: Stretch) -> list[str]:
+@dataclass(frozen=True, slots=True)
+class Place:
+    """An entry's neighbours: the kind of the one before and of the one after, "" for none, and whether
+    each stands close by (two utterances or fewer away)."""
+
+    before: str
+    after: str
+
+
+def place_between(stretch: Stretch, before: Stretch | None, after: Stretch | None) -> Place:
+    """Return how ``stretch`` stands between the entries around it."""
+
+    def seen(other: Stretch | None) -> str:
+        if other is None:
+            return ""
+        apart = max(stretch.first - other.last, other.first - stretch.last) - 1
+        return f"{other.kind.value} {'close' if apart <= 2 else 'off'}"
+
+    return Place(seen(before), seen(after))
+
+
+def entry_features(stretch: Stretch, place: Place) -> list[str]:
     """Return what shows of work still owed, of whose move it is and of danger."""
     inside: list[Clause] = [clause_of(u) for u in stretch.utterances[stretch.first : stretch.last + 1]]
     keys, kind = stretch.keys, stretch.kind.value
-    found = ["bias", f"kind:{kind}"]
+    found = ["bias", f"kind:{kind}", f"after:{place.after}", f"before:{place.before}"]
+    found += [f"{kind}, after:{place.after}", f"{kind}, before:{place.before}"]
+    for clause in inside:
+        found += [f"after:{place.after}, s:{sign}" for sign in clause.signs]
     for thing in things_in(keys):
         found += [f"thing:{thing.phase}", f"name:{thing.name}"]
     for clause in inside:

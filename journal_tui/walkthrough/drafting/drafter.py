@@ -16,6 +16,7 @@ from journal_tui.walkthrough.drafting.attributes import (
     is_open,
     party_of,
     phase_of,
+    place_between,
 )
 from journal_tui.walkthrough.drafting.hazards import likely_hazards
 from journal_tui.walkthrough.drafting.kinds import Span, likeliest_kind, spans_of
@@ -94,13 +95,19 @@ def _drafts(
     talk = subjects_of_talk(utterances)
     drafts: list[Draft] = []
     phase, in_hand, read = "", WHOLE_ROOM, 0
-    for span in spans:
+    stretches = [Stretch(utterances, span.first, span.last, span.kind) for span in spans]
+    for number, (span, stretch) in enumerate(zip(spans, stretches, strict=True)):
         while read < span.first:
             in_hand = area_of(utterances[read].keys, words) or in_hand
             read += 1
-        stretch = Stretch(utterances, span.first, span.last, span.kind)
         phase = phase_of(stretch, phase, talk, models)
-        draft = _draft(stretch, span, phase, in_hand, words, models, text)
+        place = place_between(
+            stretch,
+            stretches[number - 1] if number else None,
+            stretches[number + 1] if number + 1 < len(stretches) else None,
+        )
+        features = entry_features(stretch, place)
+        draft = _draft(stretch, span, features, phase, in_hand, words, models, text)
         drafts.append(draft)
         in_hand = draft.area
         read = span.last + 1
@@ -110,6 +117,7 @@ def _drafts(
 def _draft(
     stretch: Stretch,
     span: Span,
+    features: Sequence[str],
     phase: str,
     in_hand: str,
     words: JobWords,
@@ -123,7 +131,6 @@ def _draft(
     learned = own_words_in(keys, words)
     for own in learned:
         area, phase = own.area or area, own.phase or phase
-    features = entry_features(stretch)
     heard = text or " ".join(utterance.said for utterance in inside)
     shown = text or text_of(stretch)
     return Draft(
