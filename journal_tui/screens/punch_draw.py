@@ -19,6 +19,8 @@ _AREA_WIDTH = 14
 _WHO_WIDTH = 10
 _SIDE_WIDTH = 16
 _NARROW = 60
+#: What stands in front of words that not everybody may read.
+_READERS = {Audience.CLIENT: "", Audience.CREW: "crew only · ", Audience.PRIVATE: "private · "}
 
 
 def brief_day(day: dt.date) -> str:
@@ -96,7 +98,9 @@ def _drawer(seen: PunchItem, item: PunchItem, waiting: bool) -> Callable[[int], 
             word = side if item != seen else ""
             end = f" {word}" if word else ""
             room -= cell_len(end)
-        return pieces(*parts, (fit(item.text[:MOST_SHOWN], room), body), (end, style))
+        return pieces(
+            *parts, (fit(_READERS[item.audience] + item.text[:MOST_SHOWN], room), body), (end, style)
+        )
 
     return draw
 

@@ -60,6 +60,7 @@ async def test_phases_in_order_and_what_waits_set_apart(journal: Journal, job: J
         assert waiting.count("since 11 Mar") == 4
         assert "11 Mar 0:21" in text
         assert "18 open, 4 with others" in text_of(pilot)
+        assert "private · Lockbox by the side gate" in text
 
 
 async def test_all_of_an_item_is_told_below(journal: Journal, job: Job) -> None:
