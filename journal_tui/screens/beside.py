@@ -9,12 +9,11 @@ from textual.content import Content
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from journal_tui.domain.text import one_line
 from journal_tui.domain.times import clock
 from journal_tui.journal.entries import EntryDetail
 from journal_tui.journal.review import SaidLine
 from journal_tui.journal.visits import TimelineVisit
-from journal_tui.screens.lines import Piece, pieces
+from journal_tui.screens.lines import Piece, brief, pieces
 from journal_tui.screens.ruled import day_shown, facts_of
 
 
@@ -37,7 +36,7 @@ class Beside(Widget):
 
     def show_entry(self, detail: EntryDetail, today: dt.date) -> None:
         """Show an entry, what is known of it, and the words said around it."""
-        parts: list[Piece] = [(one_line(detail.entry.text), "$ink")]
+        parts: list[Piece] = [(brief(detail.entry.text), "$ink")]
         parts.append((f"\n{facts_of(detail.entry, detail.item, today)}", "$soft"))
         wide = self.screen.has_class("-wide")
         if detail.said:
@@ -50,12 +49,12 @@ class Beside(Widget):
     def show_visit(self, shown: TimelineVisit, today: dt.date) -> None:
         """Show a visit: when, who was there, what it was recorded in."""
         visit = shown.visit
-        head = f"{day_shown(visit.day, today)}   {one_line(visit.summary)}".rstrip()
+        head = f"{day_shown(visit.day, today)}   {brief(visit.summary)}".rstrip()
         parts: list[Piece] = [(head, "bold $ink")]
-        who = f"With {one_line(visit.people)}. " if visit.people else ""
+        who = f"With {brief(visit.people)}. " if visit.people else ""
         if visit.recording_id:
             length = f", {clock(visit.length)}" if visit.length else ""
-            how = f"Recorded in {one_line(visit.recording_name)}{length}."
+            how = f"Recorded in {brief(visit.recording_name)}{length}."
         else:
             how = "Typed."
         parts.append((f"\n{who}{how} {len(shown.entries)} entries.", "$soft"))
@@ -84,6 +83,6 @@ def said_pieces(said: Sequence[SaidLine]) -> list[Piece]:
         parts += [
             ("▌" if line.marked else " ", "$mark"),
             (f"{clock(line.start):>5} ", "$faded"),
-            (f"{one_line(line.text)}\n", style),
+            (f"{brief(line.text)}\n", style),
         ]
     return parts

@@ -10,9 +10,8 @@ from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
 
-from journal_tui.domain.text import one_line
 from journal_tui.journal.course import PhaseCount
-from journal_tui.screens.lines import Piece, cut, pieces
+from journal_tui.screens.lines import Piece, brief, cut, pieces
 
 _JOINT = "│"
 _LEAST_NAME = 4
@@ -84,7 +83,7 @@ class Course(Widget):
         width = self.size.width
         total = sum(p.open for p in self._phases)
         tiles: list[tuple[str | None, str, int, float]] = [(None, _WHOLE, total, self._share())]
-        tiles += [(p.phase, one_line(p.phase), p.open, p.share_closed) for p in self._phases]
+        tiles += [(p.phase, brief(p.phase), p.open, p.share_closed) for p in self._phases]
         widths = _tile_widths([(name, _count(count, share)) for _phase, name, count, share in tiles], width)
         if widths is None:
             return self._single_word(width)
@@ -121,7 +120,7 @@ class Course(Widget):
 
     def _single_word(self, width: int) -> Content:
         self._spans = []
-        name = one_line(self.chosen) if self.chosen else "all phases"
+        name = brief(self.chosen) if self.chosen else "all phases"
         line = f"‹ {cut(name, max(1, width - 14))}  {self.open_count} open ›"
         return pieces((line, "bold $mark"))
 

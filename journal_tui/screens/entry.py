@@ -9,14 +9,15 @@ from textual.widgets import Static
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.kinds import OTHER_PHASE, Audience, Kind, Party
 from journal_tui.domain.punch import PunchState
-from journal_tui.domain.text import one_line, visible
+from journal_tui.domain.text import visible
 from journal_tui.journal.entries import EntryDetail, change_entry, entry_detail
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.review import Change
+from journal_tui.journal.typed import MOST_TYPED
 from journal_tui.screens.base import JournalScreen
 from journal_tui.screens.beside import from_marked, said_pieces
 from journal_tui.screens.commands import Command
-from journal_tui.screens.lines import Piece, fit, pieces
+from journal_tui.screens.lines import Piece, brief, fit, pieces
 from journal_tui.screens.ruled import day_shown
 
 _LABEL = 10
@@ -106,7 +107,7 @@ class EntryScreen(JournalScreen):
         entry, item = detail.entry, detail.item
         parts: list[Piece] = [
             (f"{entry.kind.spoken}  ", "bold $owed" if item else "bold $chose"),
-            (f"{visible(entry.text)}\n\n", "bold $ink"),
+            (f"{_in_full(entry.text)}\n\n", "bold $ink"),
         ]
         facts = [("phase", entry.phase), ("area", entry.area or "not said")]
         if item is not None:
@@ -120,7 +121,7 @@ class EntryScreen(JournalScreen):
             ("from", f"{day_shown(visit.day, self.journal.today())}, {visit.people or 'nobody named'}{where}")
         )
         for label, said in facts:
-            parts += [(fit(label, _LABEL), "$soft"), (f"{one_line(said)}\n", "$ink")]
+            parts += [(fit(label, _LABEL), "$soft"), (f"{brief(said)}\n", "$ink")]
         if detail.said:
             parts += [("\nsaid\n", "$soft"), *said_pieces(from_marked(detail.said))]
         else:
@@ -142,7 +143,9 @@ class EntryScreen(JournalScreen):
             if text is not None:
                 self._change(Change(text=text))
 
-        if self._entry:
+        if self._entry and len(self._entry.text) > MOST_TYPED:
+            self.say(f"More than {MOST_TYPED:,} characters cannot be edited in a line here.")
+        elif self._entry:
             self.app.push_screen(Ask("words", f"entry/{self.entry_id}", self._entry.text), given)
 
     def _pick(self, what: str, choices: dict[str, Change], current: str) -> None:
@@ -194,6 +197,12 @@ _READS = {
     Audience.CREW: "crew only",
     Audience.PRIVATE: "only you",
 }
+
+
+def _in_full(text: str) -> str:
+    if len(text) <= MOST_TYPED:
+        return visible(text)
+    return f"{visible(text[:MOST_TYPED])}… ({len(text):,} characters in all)"
 
 
 def _stands(detail: EntryDetail, since: str) -> str:

@@ -10,7 +10,7 @@ from textual.widget import Widget
 
 from journal_tui.domain.text import visible
 from journal_tui.screens.commands import Command, Help
-from journal_tui.screens.lines import Piece, literal, pieces, spread
+from journal_tui.screens.lines import MOST_SHOWN, Piece, literal, pieces, spread
 
 _BAR = 10
 _MOST_KEYS = 7
@@ -48,12 +48,13 @@ class StatusLine(Widget):
 
     def say(self, text: str) -> None:
         """Show a message literally."""
-        self.message = pieces((visible(text), "$ink"))
+        self.message = pieces((visible(text[:MOST_SHOWN]), "$ink"))
 
     def fault(self, title: str, body: str) -> None:
         """Show what is wrong and what to do; the mark in front says so without colour."""
-        rest = ("\n" + visible(body), "$ink") if body else ("", "")
-        self.message = pieces(("! ", "bold $care"), (visible(title), "bold $care"), rest)
+        title, body = visible(title[:MOST_SHOWN]), visible(body[:MOST_SHOWN])
+        rest = (f"\n{body}", "$ink") if body else ("", "")
+        self.message = pieces(("! ", "bold $care"), (title, "bold $care"), rest)
 
     def progress(self, what: str, share: float | None) -> None:
         """Show how far long work is (``share`` from 0 to 1, None when that is not known) and how to stop."""

@@ -9,7 +9,6 @@ from textual.content import Content
 from textual.widgets import Static
 
 from journal_tui.domain.job import Job
-from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
 from journal_tui.journal.course import PhaseCount, course
 from journal_tui.journal.jobs import JobLine, get_job, list_jobs
@@ -17,7 +16,7 @@ from journal_tui.screens.commands import Command
 from journal_tui.screens.course import Course
 from journal_tui.screens.empty import EmptyNote
 from journal_tui.screens.line_list import LineList
-from journal_tui.screens.lines import Piece, Row, fit, pieces, spread
+from journal_tui.screens.lines import Piece, Row, brief, fit, pieces, spread
 from journal_tui.screens.listing import ListingScreen, Narrow, NarrowLine
 from journal_tui.screens.ruled import NARROW
 
@@ -74,7 +73,7 @@ class JobCard(Vertical):
     def show(self, job: Job, phases: list[PhaseCount]) -> None:
         """Show a job and its course."""
         built = f"built {job.year_built}" if job.year_built else ""
-        parts = [one_line(part) for part in (job.scope, job.address, built) if part]
+        parts = [brief(part) for part in (job.scope, job.address, built) if part]
         self.query_one(Static).update(pieces((" · ".join(parts), "$soft")))
         self.query_one(Course).show(phases)
 
@@ -99,7 +98,7 @@ class JobsScreen(ListingScreen):
 
     def reload(self) -> None:
         jobs = list_jobs(self.journal)
-        name_width = max((cell_len(one_line(line.job.name)) for line in jobs), default=0)
+        name_width = max((cell_len(brief(line.job.name)) for line in jobs), default=0)
         rows = [_row(line, name_width) for line in jobs]
         self.lines.show(rows)
         self.lines.display = bool(rows)

@@ -11,6 +11,9 @@ from textual.content import Content
 
 from journal_tui.domain.text import one_line, visible
 
+#: More of one text than this, in characters, is not laid out for a place that could never show it.
+MOST_SHOWN = 4000
+
 #: A piece of a line: text as a person typed it, and a style made of theme variables.
 Piece = tuple[str, str]
 
@@ -29,11 +32,16 @@ class Row:
     selectable: bool = True
 
 
+def brief(text: str) -> str:
+    """Return ``text`` on one line, cut where no screen could show more of it."""
+    return one_line(text if len(text) <= MOST_SHOWN else f"{text[:MOST_SHOWN]}…")
+
+
 def fit(text: str, width: int) -> str:
     """Return ``text`` on one line, exactly ``width`` cells wide: cut with an ellipsis, or padded."""
     if width <= 0:
         return ""
-    shown = one_line(text)
+    shown = brief(text)
     if cell_len(shown) > width:
         return set_cell_size(set_cell_size(shown, width - 1).rstrip() + "…", width)
     return set_cell_size(shown, width)
@@ -41,7 +49,7 @@ def fit(text: str, width: int) -> str:
 
 def cut(text: str, width: int) -> str:
     """Return ``text`` on one line, at most ``width`` cells wide."""
-    shown = one_line(text)
+    shown = brief(text)
     return shown if cell_len(shown) <= width else fit(shown, width)
 
 
@@ -71,7 +79,7 @@ def spread(left: list[Piece], right: list[Piece], width: int) -> Content:
 
 def literal(text: str) -> str:
     """Return ``text`` on one line, nothing in it acting, the blanks that pad columns kept."""
-    return visible(text).replace("\n", " ").replace("\t", " ")
+    return visible(text[:MOST_SHOWN]).replace("\n", " ").replace("\t", " ")
 
 
 def literal_each(text: str) -> str:
@@ -89,10 +97,13 @@ def marked(text: str, words: str, room: int, style: str, found_style: str) -> li
     When the first of them would fall outside ``room`` cells, the text begins shortly before it.
     """
     starts = [re.escape(word) for word in re.findall(r"\w+", words)]
-    shown = one_line(text)
     if not starts:
-        return [(shown, style)]
+        return [(brief(text), style)]
     pattern = re.compile(rf"(?<!\w)(?:{'|'.join(starts)})", re.IGNORECASE)
+    first = pattern.search(text)
+    if first and first.start() > MOST_SHOWN // 2:
+        text = text[first.start() - MOST_SHOWN // 2 :]
+    shown = brief(text)
     first = pattern.search(shown)
     if first and cell_len(shown[: first.end()]) > room:
         before = shown.rfind(" ", 0, max(0, first.start() - room // 3))

@@ -13,8 +13,7 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from journal_tui.domain.text import one_line
-from journal_tui.screens.lines import Piece, pieces
+from journal_tui.screens.lines import Piece, brief, pieces
 from journal_tui.screens.typing_line import TypingLine
 
 _SPARE = "1234567890"
@@ -97,7 +96,7 @@ class Picker(Question):
     def __init__(self, what: str, choices: Sequence[str], current: str | None = None) -> None:
         super().__init__()
         self._what, self._choices, self._current = what, list(choices), current
-        self._keys = letters_for([one_line(c) for c in choices])
+        self._keys = letters_for([brief(c) for c in choices])
 
     def compose(self) -> ComposeResult:
         yield Choices(
@@ -106,7 +105,7 @@ class Picker(Question):
 
     def _shown(self, key: str, choice: str) -> tuple[Piece, ...]:
         now = " (now)" if choice == self._current else ""
-        return ((key, "bold $mark"), (f" {one_line(choice)}{now}", "$ink"))
+        return ((key, "bold $mark"), (f" {brief(choice)}{now}", "$ink"))
 
     def on_key(self, event: events.Key) -> None:
         character = (event.character or "").lower()

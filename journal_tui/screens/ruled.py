@@ -11,9 +11,8 @@ from journal_tui.domain.entry import Entry
 from journal_tui.domain.job import Visit
 from journal_tui.domain.kinds import Audience, Kind
 from journal_tui.domain.punch import PunchItem, PunchState
-from journal_tui.domain.text import one_line
 from journal_tui.domain.times import clock, short_day
-from journal_tui.screens.lines import Piece, fit, spread
+from journal_tui.screens.lines import Piece, brief, fit, spread
 
 #: The fixed column of ``saw``, ``chose`` and ``owed``.
 KIND_WIDTH = 6
@@ -39,7 +38,7 @@ def visit_line(visit: Visit, entries: int, drafts: int, today: dt.date, width: i
     when = day_shown(visit.day, today)
     left: list[Piece] = [(_LONG_TICK, "$tick"), (when, "bold $ink")]
     if visit.summary:
-        left.append((f"  {one_line(visit.summary)}", "$ink"))
+        left.append((f"  {brief(visit.summary)}", "$ink"))
     right: list[Piece] = []
     if drafts:
         right.append((f"  {drafts} to review", "bold $care"))
@@ -61,7 +60,7 @@ def entry_line(entry: Entry, item: PunchItem | None, width: int) -> Content:
         left.append((f"{fit(entry.area, AREA_WIDTH - 1)} ", "$faded" if closed else "$soft"))
     if entry.hazards:
         left.append(("! ", "bold $care"))
-    left.append((one_line(entry.text), text_style))
+    left.append((brief(entry.text), text_style))
     return spread(left, _became(entry, item), width)
 
 
@@ -86,10 +85,10 @@ def draft_line(draft: Draft, width: int) -> Content:
         (f"{draft.kind.spoken:<{KIND_WIDTH}}", _KIND_STYLE[draft.kind]),
     ]
     where = f"{draft.phase}, {draft.area}" if draft.area else draft.phase
-    left += [(f"{one_line(where)}  ", "$soft")]
+    left += [(f"{brief(where)}  ", "$soft")]
     if draft.hazards:
         left.append((f"! {', '.join(draft.hazards)}  ", "bold $care"))
-    left.append((one_line(draft.text), "$ink"))
+    left.append((brief(draft.text), "$ink"))
     right: list[Piece] = []
     if draft.audience in _READERS:
         right.append((f"  {_READERS[draft.audience]}", "$care"))
@@ -106,7 +105,7 @@ def said_line(start: float | None, text: str, timed: bool, marked: bool, width: 
     when = f"{clock(start) if start is not None else '':>7} " if timed else " "
     bar = "▌" if marked else " "
     # Quieter than an entry's own line: the eye is to land on what was kept.
-    return spread([("│", "$tick"), (when, "$faded"), (bar, "$tick"), (one_line(text), "$soft")], [], width)
+    return spread([("│", "$tick"), (when, "$faded"), (bar, "$tick"), (brief(text), "$soft")], [], width)
 
 
 def facts_of(entry: Entry, item: PunchItem | None, today: dt.date) -> str:
@@ -125,4 +124,4 @@ def facts_of(entry: Entry, item: PunchItem | None, today: dt.date) -> str:
         facts.append(f"hazard: {', '.join(entry.hazards)}")
     if entry.audience in _READERS:
         facts.append(_READERS[entry.audience])
-    return one_line(" · ".join(facts))
+    return brief(" · ".join(facts))

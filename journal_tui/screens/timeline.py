@@ -11,7 +11,6 @@ from textual.widget import Widget
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.job import Job
 from journal_tui.domain.punch import PunchItem
-from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
 from journal_tui.journal.course import course
 from journal_tui.journal.entries import entry_detail
@@ -24,7 +23,7 @@ from journal_tui.screens.beside import Beside
 from journal_tui.screens.course import Course
 from journal_tui.screens.empty import EmptyNote
 from journal_tui.screens.line_list import LineList
-from journal_tui.screens.lines import Piece, Row, literal, pieces
+from journal_tui.screens.lines import Piece, Row, brief, literal, pieces
 from journal_tui.screens.ruled import entry_line, visit_line
 
 #: Visits read at a time; thirty entries each make a page of some 300 lines.
@@ -63,7 +62,7 @@ class StandingLines(Widget):
                 more = f" and {one.count - 1} more" if one.count > 1 else ""
                 parts += [
                     (one.party.value, "bold $owed"),
-                    (f": {one_line(one.longest.text)}{more}   ", "$ink"),
+                    (f": {brief(one.longest.text)}{more}   ", "$ink"),
                 ]
             lines.append(tuple(parts))
         if now.next_item:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, cast
 from rich.text import Text
 from textual.widgets import Input
 
+from journal_tui.journal.typed import MOST_TYPED
 from journal_tui.screens.lines import literal_each
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ class TypingLine(LiteralInput):
     """
 
     def __init__(self, place: str, *, value: str = "", placeholder: str = "", id: str | None = None) -> None:
-        super().__init__(placeholder=placeholder, id=id, select_on_focus=False)
+        super().__init__(placeholder=placeholder, id=id, select_on_focus=False, max_length=MOST_TYPED)
         self.cursor_blink = False
         self.place = place
         #: What stands in the line when nothing was left half typed.
@@ -59,6 +60,12 @@ class TypingLine(LiteralInput):
         with self.prevent(Input.Changed):
             self.value = cast("JournalApp", self.app).autosave.recall(place) or given
         self.cursor_position = len(self.value)
+
+    def restricted(self) -> None:
+        """Say why what was typed or pasted is not taken."""
+        say = getattr(self.screen, "say", None)
+        if say is not None:
+            say(f"A line holds at most {MOST_TYPED:,} characters; what was pasted is longer and not taken.")
 
     @property
     def unfinished(self) -> bool:

@@ -204,3 +204,27 @@ async def test_nothing_acts_in_a_field_of_several_lines(house: House) -> None:
             editor.text = text
             await pilot.pause()
             _check(lines_of(app), 80, 24)
+
+
+#: Screens that show a text without reading all of it; review and update read it whole.
+_SHOWS = ("jobs", "timeline", "visit", "entry", "note", "log", "search", "punch")
+
+
+@pytest.mark.parametrize("name", _SHOWS)
+async def test_ten_million_characters_in_one_line_stop_no_screen(journal: Journal, name: str) -> None:
+    long = "a joist is notched " * 550_000
+    job = add_job(journal, "Alder Lane", scope=long[:20_000])
+    plain = walk(3)
+    drafts = tuple(replace(d, text=long, heard=long) for d in plain.drafts)
+    cues = tuple(replace(cue, text=long[:1_000_000]) for cue in plain.captions.cues[:2])
+    visit = log_recording(
+        journal, job.id, Drafting(replace(plain.captions, cues=cues), drafts, ()), summary=long[:20_000]
+    )
+    review.keep(journal, [review.drafts(journal, visit.id)[0].id])
+    entry_id = timeline(journal, job.id)[0].entries[0].id
+    app = app_on(journal)
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.push_screen(EVERY_SCREEN[name](House(journal, job, visit, entry_id)))
+        await worked(pilot)
+        await pilot.press("down")
+        _check(lines_of(app), 80, 24)

@@ -12,6 +12,7 @@ import time
 from pathlib import Path
 
 import pytest
+from textual import events
 
 from journal_tui.domain.errors import JournalError, JournalFileError
 from journal_tui.journal.jobs import add_job, get_job
@@ -204,3 +205,18 @@ def test_a_journal_folder_that_goes_away_does_not_break_the_saving_thread(tmp_pa
     assert [fault.title for fault in faults] == [f"cannot open {folder / 'journal.db'}"]
     assert saving.recall("note/a") == "text"
     journal.close()
+
+
+async def test_a_line_too_long_to_type_is_refused_in_words(journal: Journal) -> None:
+    job = add_job(journal, "Alder Lane 14")
+    app = app_on(journal, job.id)
+    async with app.run_test() as pilot:
+        await pilot.press("t")
+        line = top(app).query_one(TypingLine)
+        line.post_message(events.Paste("x" * 10_000_000))
+        await pilot.pause()
+        assert line.value == ""
+        assert "A line holds at most 20,000 characters" in seen(app)
+        line.post_message(events.Paste("[/] pasted\nsecond line"))
+        await pilot.pause()
+        assert line.value == "[/] pasted"
