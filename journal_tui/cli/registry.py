@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from journal_tui.cli import (
+    change_orders,
     chapters,
     finding,
     job_measures,
@@ -33,6 +34,7 @@ GROUPS: tuple[tuple[str, tuple[Command, ...]], ...] = (
     ("the plan", (*planning.COMMANDS, *work_days.COMMANDS)),
     ("measures", (*measures.COMMANDS, *job_measures.COMMANDS)),
     ("the client update", (*updates.COMMANDS, *chapters.COMMANDS)),
+    ("change orders", change_orders.COMMANDS),
     ("finding things", finding.COMMANDS),
     ("the journal", keeping.COMMANDS),
 )

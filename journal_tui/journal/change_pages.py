@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
+from pathlib import Path
 
 from journal_tui.domain.change_order import ChangeOrder, ChangeState, shown_prices
 from journal_tui.domain.change_page import ChangePage, PageLine
@@ -16,6 +18,7 @@ from journal_tui.journal.changes import held_items
 from journal_tui.journal.contracts import contract_view, later_day
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.papers import PaperForm, write_paper
 from journal_tui.journal.update_facts import client_roles
 from journal_tui.store import queries
 from journal_tui.store.store import Writer
@@ -116,3 +119,13 @@ def frozen_page(journal: Journal, w: Writer, order: ChangeOrder) -> str:
 def sent_pages(journal: Journal, job: Job) -> list[SentDocument]:
     """Return the pages sent for a job, newest first."""
     return queries.documents(journal.store, job.id, _KIND)
+
+
+def write_page(
+    journal: Journal, order: ChangeOrder, folder: Path, forms: Sequence[PaperForm] | None = None
+) -> list[Path]:
+    """Write the client's page of an order to ``folder``; return the files. Raises ``CannotWrite``."""
+    job = get_job(journal, order.job_id)
+    title = f"{client_heading(job.name)}, change order {order.number or 'draft'}"
+    day = order.sent_on or journal.today()
+    return write_paper(folder, page_markdown(journal, order), title, title, day, forms or (*PaperForm,))

@@ -30,6 +30,13 @@ def day_typed(text: str, today: dt.date) -> dt.date:
     return _written(text, today)
 
 
+def day_ahead(text: str, today: dt.date) -> dt.date:
+    """Return the date to come that ``text`` means. Raises ``BadInput`` for what is none."""
+    from journal_tui.planning.dates import date_ahead
+
+    return date_ahead(text, today)
+
+
 def _written(text: str, today: dt.date) -> dt.date:
     if len(text) > _LONGEST:
         raise _no_date(text)

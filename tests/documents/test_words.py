@@ -21,6 +21,7 @@ FILES = (
     "wording.toml",
     "glossary.toml",
     "cautions.toml",
+    "change_order.toml",
     "conditions.toml",
     "family.toml",
     "verbs.toml",

@@ -1,0 +1,82 @@
+"""Change orders on the command line, from a draft to a changed contract."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Cli
+
+
+@pytest.fixture
+def elm(cli: Cli) -> str:
+    """A job with a contract, called by the word returned."""
+    cli("job", "add", "Powder room, 9 Elm Court", "--client", "Ada Lindqvist")
+    ran = cli(*"contract elm --sum 20,000 --finish 2026-04-03 --markup 15 --tax 8 --tax-on materials".split())
+    assert ran.code == 0 and "contract $20,000.00, changes $0.00: $20,000.00" in ran.out
+    return "elm"
+
+
+def test_from_a_draft_to_a_changed_contract(cli: Cli, elm: str, tmp_path: Path) -> None:
+    cli("note", elm, "the floor is soft by the toilet")
+    cli("add", elm, "screw down the new plywood")
+    born = ("--entry", "floor is soft", "--offer", "New boards.", "--days", "2", "--by", "2026-03-18")
+    made = cli("change-order", "add", elm, "New", "subfloor", *born)
+    assert made.code == 0 and "price unchanged, +2 working days, drafted" in made.out
+    cli("change-order", "line", elm, "subfloor", "labor", "carpentry", "--each", "65", "--quantity", "12",
+        "--unit", "hour")  # fmt: skip
+    ran = cli(
+        "change-order", "line", elm, "subfloor", "material", "plywood", "--each", "54", "--quantity", "3"
+    )
+    assert "$942.00 at cost + $141.30 markup (15%) + $14.90 tax (8% on materials) = $1,098.20" in " ".join(
+        ran.out.split()
+    )
+    assert "waits: screw down" in cli("change-order", "hold", elm, "subfloor", "plywood").out
+    sent = cli("change-order", "send", elm, "subfloor", "--out", str(tmp_path / "out"))
+    assert sent.code == 0 and "1 New subfloor: adds $1,098.20" in sent.out
+    assert sorted(p.suffix for p in (tmp_path / "out").iterdir()) == [".eml", ".html", ".md", ".pdf", ".txt"]
+    page = cli("change-order", "show", elm, "1", "--format", "text").out
+    assert "In all it adds $1,098.20 to the price." in page and "Lindqvist" not in page
+    done = cli("change-order", "answer", elm, "1", "yes", "--by", "Ada Lindqvist", "--how", "signed")
+    assert "contract $20,000.00, changes $1,098.20: $21,098.20" in done.out
+    assert "last day Fri 3 Apr 2026, +2 working days: Tue 7 Apr 2026" in " ".join(done.out.split())
+    (order,) = json.loads(cli("change-orders", elm, "--json").out)
+    assert (order["state"], order["total"], order["answered_by"]) == ("accepted", 109_820, "Ada Lindqvist")
+
+
+def test_what_cannot_be_done_is_said_in_a_line(cli: Cli, elm: str) -> None:
+    cli("change-order", "add", elm, "New subfloor", "--offer", "New boards.")
+    answer = ("--by", "Ada", "--how", "phone")
+    for argv, words in (
+        (("answer", elm, "subfloor", "yes", *answer), "was not sent yet"),
+        (("send", elm, "subfloor"), "changes neither the price nor the days"),
+        (("line", elm, "subfloor", "labor", "x", "--each", "ten"), "is no sum of money"),
+        (
+            ("line", elm, "subfloor", "labor", "x", "--each", "5", "--quantity", "-1"),
+            "the quantity of a line",
+        ),
+        (("line", elm, "subfloor"), "a line needs a kind"),
+        (("line", elm, "subfloor", "--drop", "3"), "there is no line 3"),
+        (("set", elm, "subfloor", "--days", "soon"), "is no number of working days"),
+        (("set", elm, "subfloor", "--days", "plan"), "holds no work"),
+        (("show", elm, "roof"), "no change order fits"),
+        (("show", elm, "subfloor", "--format", "pdf"), "not for a terminal"),
+    ):
+        ran = cli("change-order", *argv)
+        assert ran.code in (1, 2) and words in ran.err, argv
+        assert ran.out == ""
+    cli("change-order", "set", elm, "subfloor", "--days", "1")
+    cli("change-order", "send", elm, "subfloor")
+    assert cli("change-order", "answer", elm, "1", "no", *answer).code == 0
+    twice = cli("change-order", "answer", elm, "1", "yes", *answer)
+    assert twice.code == 2 and "was declined already" in twice.err
+    assert cli("change-order", "withdraw", elm, "1").code == 2
+
+
+def test_a_draft_withdrawn_takes_no_number(cli: Cli, elm: str) -> None:
+    for title in ("First", "Second"):
+        cli("change-order", "add", elm, title, "--offer", "x", "--days", "1")
+    assert "withdrawn" in cli("change-order", "withdraw", elm, "First").out
+    assert cli("change-order", "send", elm, "Second").out.startswith("1 Second")
