@@ -59,3 +59,12 @@ def test_the_domain_knows_no_file_database_or_screen() -> None:
     loaded = _loaded(code)
     assert loaded & {"sqlite3", "textual", "sqlite_utils"} == set()
     assert not [m for m in loaded if m.startswith("journal_tui.") and not m.startswith("journal_tui.domain")]
+
+
+def test_writing_does_not_wait_for_number_libraries_that_happen_to_be_installed(tmp_path: object) -> None:
+    code = (
+        "from pathlib import Path; from journal_tui.journal.opening import open_journal\n"
+        "from journal_tui.journal.jobs import add_job\n"
+        f"add_job(open_journal(Path({f'{tmp_path}/j.db'!r})), 'Hall bath')"
+    )
+    assert _loaded(code) & {"pandas", "numpy"} == set()

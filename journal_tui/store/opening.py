@@ -89,15 +89,16 @@ def _refuse_strangers(conn: sqlite3.Connection, path: Path) -> None:
 
 
 def _migrate(conn: sqlite3.Connection, path: Path) -> None:
-    from sqlite_utils import Database
+    from journal_tui.store.utilities import database
 
+    db = database(conn)
     from journal_tui.store.migrations import migrations
 
     # Taken before looking again: of two copies that start at once, one migrates and one waits.
     conn.execute("BEGIN IMMEDIATE")
     try:
         _refuse_strangers(conn, path)
-        migrations.apply(Database(conn, execute_plugins=False))
+        migrations.apply(db)
         conn.commit()
     except BaseException:
         conn.rollback()

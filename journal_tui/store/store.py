@@ -134,9 +134,9 @@ class Store:
     def _utils(self) -> Database:
         if self._db is None:
             # Loaded at the first write, so that opening and reading do not wait for it.
-            from sqlite_utils import Database
+            from journal_tui.store.utilities import database
 
-            self._db = Database(self._conn, execute_plugins=False)
+            self._db = database(self._conn)
         return self._db
 
     def backup(self, target: Path) -> None:

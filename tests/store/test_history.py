@@ -7,7 +7,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from journal_tui.store.history import field_history, put_back
@@ -58,6 +58,7 @@ steps = st.lists(
 )
 
 
+@settings(max_examples=20)
 @given(steps)
 def test_every_earlier_value_can_be_read_back(
     tmp_path_factory: Any, changes: list[tuple[str, str, int]]
@@ -77,6 +78,7 @@ def test_every_earlier_value_can_be_read_back(
     store.close()
 
 
+@settings(max_examples=20)
 @given(steps)
 def test_put_back_restores_the_row_exactly(
     tmp_path_factory: Any, changes: list[tuple[str, str, int]]
