@@ -17,6 +17,7 @@ from journal_tui.measures.joists import (
     joist_values,
     line_load,
     longest_span,
+    table_inches,
 )
 from journal_tui.measures.lengths import Lumber, parse_lumber
 
@@ -169,7 +170,7 @@ def _answer(
     bend = _bend(frame, lumber, values, frame.live)
     ratio = float(frame.span) / bend if frame.span is not None and bend else None
     verdict, sentence, margin = _verdict(frame, longest, bend, ratio, limit)
-    rounded = dash(Fraction(round(longest.inches)))
+    rounded = dash(Fraction(table_inches(longest.inches)))
     return Check(
         name="floor for tile",
         verdict=verdict,

@@ -8,6 +8,7 @@ and 4.3.9, from memory). Shear and bearing do not govern at these sizes and load
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -119,6 +120,11 @@ class LongestSpan:
     def governs(self) -> str:
         """The limit that sets the span."""
         return "stiffness" if self.stiffness <= self.strength else "strength"
+
+
+def table_inches(span: float) -> int:
+    """Return a span as the tables print it, to the nearest inch; exact halves, printed either way, go down."""
+    return math.ceil(span - 0.5 - 1e-6)
 
 
 def longest_span(

@@ -21,7 +21,7 @@ from journal_tui.measures.cutting_joists import (
 )
 from journal_tui.measures.floor import Finish, FloorFrame, Member, check_floor, span_limit
 from journal_tui.measures.fractions import dash
-from journal_tui.measures.joists import deflection, joist_values, longest_span
+from journal_tui.measures.joists import deflection, joist_values, longest_span, table_inches
 from journal_tui.measures.layers import Layer
 from journal_tui.measures.lengths import parse_length, parse_lumber
 from journal_tui.measures.panels import check_panel, equal_to_reference, panel_ratios
@@ -84,7 +84,7 @@ def _span(
     joist = parse_lumber(size)
     values = joist_values(joist, species, grade, edition)
     longest = longest_span(joist, values, F(spacing), float(live), float(dead), 360)
-    return dash(F(round(longest.inches)))
+    return dash(F(table_inches(longest.inches)))
 
 
 @pytest.mark.parametrize("row", SPF_40.strip().splitlines())
@@ -126,7 +126,7 @@ def test_editions_disagree_and_the_edition_is_carried(
 def test_rounding_down_would_miss_the_table() -> None:
     joist = parse_lumber("2x6")
     exact = longest_span(joist, joist_values(joist, "SPF", "SS"), F(12), 40, 10, 360).inches
-    assert dash(F(round(exact))) == "10-6"
+    assert dash(F(table_inches(exact))) == "10-6"
     assert dash(F(int(exact))) == "10-5"
 
 
@@ -155,7 +155,7 @@ def test_worked_joists(joist: str, species: str, span: str, bend: float, ratio: 
 @pytest.mark.parametrize(("joist", "span"), [("2x8", "10-2"), ("2x10", "13-0"), ("2x12", "15-10")])
 def test_longest_span_under_stone(joist: str, span: str) -> None:
     longest = check_floor(frame(joist, "DF-L", None, finish=Finish.STONE)).figures["max_span_in"]
-    assert dash(F(round(longest or 0))) == span
+    assert dash(F(table_inches(longest or 0))) == span
 
 
 def test_stone_fails_where_tile_passes() -> None:
