@@ -123,7 +123,7 @@ class LongestSpan:
 
 
 def table_inches(span: float) -> int:
-    """Return a span as the tables print it, to the nearest inch; exact halves, printed either way, go down."""
+    """Return a span as tables print it, to the nearest inch; exact halves, printed either way, go down."""
     return math.ceil(span - 0.5 - 1e-6)
 
 
