@@ -129,16 +129,19 @@ class TaskBook:
     def _match(self, text: str, phase: str) -> Task | None:
         said = _words_of(text)
         there = frozenset(said)
+        verbs = _verbs(said)
         best, best_weight = None, 0.0
         for task in self.tasks.values():
             if any(_near(group, said, there) for group in task.unless):
                 continue
-            found = max((len(group) for group in task.words if _near(group, said, there)), default=0)
-            if not found:
+            groups = [g for g in task.words if _near(g, said, there)]
+            if task.office:  # one word makes a call of it only as what is to be done: not "until they call"
+                groups = [g for g in groups if len(g) > 1 or g <= verbs]
+            if not groups:
                 continue
-            weight = float(found)
+            weight = float(max(map(len, groups)))
             if task.office:
-                weight += _PHASE_BONUS + (_OFFICE_BONUS if _is_asked(said, task) else 0.0)
+                weight += _PHASE_BONUS + (_OFFICE_BONUS if any(g <= verbs for g in groups) else 0.0)
             elif folded(task.phase) == folded(phase):
                 weight += _PHASE_BONUS
             if weight > best_weight:
@@ -268,7 +271,6 @@ def _near(group: frozenset[str], said: tuple[str, ...], there: frozenset[str]) -
     return any(group <= frozenset(said[at : at + reach]) for at, w in enumerate(said) if w in group)
 
 
-def _is_asked(said: tuple[str, ...], task: Task) -> bool:
-    """True when a word of an office task is what is to be done: at the beginning, or after "to"."""
-    verbs = {*said[:3], *(b for a, b in pairwise(said) if a in _BEFORE_VERBS)}
-    return any(group <= verbs for group in task.words)
+def _verbs(said: tuple[str, ...]) -> frozenset[str]:
+    """Return the words that may say what is to be done: those at the beginning, and after "to"."""
+    return frozenset({*said[:3], *(b for a, b in pairwise(said) if a in _BEFORE_VERBS)})

@@ -15,7 +15,6 @@ from journal_tui.domain.kinds import Audience, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchState
 from journal_tui.journal import jobs, next_visit, plan, plan_items, punch, undoing, work_days
 from journal_tui.journal.opening import Journal, open_journal
-from journal_tui.journal.visits import log_recording
 from journal_tui.journal.work_days import WeekChange
 from journal_tui.planning.calendar import from_minutes
 from journal_tui.planning.items import HoldKind, HoldResult, Stated
@@ -23,7 +22,6 @@ from journal_tui.planning.network import LoopFound
 from journal_tui.planning.visit import Wish
 from tests.conftest import TODAY
 from tests.journal.open_items import owed
-from tests.journal.talk import drafted_by_hand
 
 PASSED = HoldResult(TODAY, "city inspector", True, evidence="card signed, photo 12")
 FAILED = HoldResult(TODAY, "city inspector", False, ("nail plate missing at stud 3", "no strap at the valve"))
@@ -224,7 +222,15 @@ def test_what_moved_since_the_plan_as_of_the_last_visit(tmp_path: Path) -> None:
     assert view.moved is not None
     assert board.text in {m.text for m in view.moved.moves}
     assert view.moved.end_days > 5
-    log_recording(journal, job.id, drafted_by_hand(tmp_path), day=today[0])
+    with journal.store.write("log a visit", job.id) as w:
+        row = {
+            "job_id": job.id,
+            "day": today[0].isoformat(),
+            "people": "",
+            "summary": "",
+            "recording_id": None,
+        }
+        w.insert("visits", row)
     assert plan.job_plan(journal, job).since == TODAY  # the plan as of this visit is kept now
     today[0] = dt.date(2026, 3, 14)
     view = plan.job_plan(journal, job)

@@ -137,6 +137,27 @@ def test_people_who_are_busy_are_named() -> None:
     assert made.rows[0].item.name in said
 
 
+def test_a_full_room_and_a_busy_sub_are_named() -> None:
+    two = [item("towel bar up", "trim", "wall"), item("set the toilet", "trim", "floor")]
+    made = plan(two, means=Means(crew=2, room=1))
+    later = made.rows[1].item
+    assert "waits for space, for the room is full until" in why_not_sooner(made, later.id)
+    two = [item("wire the light", "rough plumbing", a, id=a) for a in ("wall", "floor")]
+    made = plan(two)
+    assert "waits for the electrician, who is busy until" in why_not_sooner(made, made.rows[1].item.id)
+
+
+def test_a_long_chain_is_told_by_its_beginning() -> None:
+    for count, long in ((5, False), (6, True)):
+        items = [item(f"thing {n}", "other", id=str(n)) for n in range(count)]
+        links = [Link(str(n), str(n + 1)) for n in range(count - 1)]
+        made = plan(items, links)
+        said = why_not_sooner(made, str(count - 1))
+        assert driving_chain(made, str(count - 1)) == [str(n) for n in reversed(range(count))]
+        assert ("and so on, back to “thing 0”" in said) is long
+        assert all(f"“thing {n}”" in said for n in range(count - 5, count))
+
+
 def test_what_moved_since_the_last_plan() -> None:
     first = plan(hall_bath())
     before = kept(first)

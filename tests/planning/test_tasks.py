@@ -80,6 +80,10 @@ def test_all_tasks_in_one_phase_and_area_never_contradict_each_other() -> None:
         ("flood test the pan", "backer", "flood test"),
         ("insulate the outside wall", "backer", "insulate"),
         ("get a key cut", "other", None),
+        ("nobody sands anything until the lab calls", "demo", None),
+        ("we decided to replace the galvanized", "rough plumbing", "rough supply"),
+        ("still need to order the floor tile", "tile", "order material"),
+        ("she has to tell me which grout", "tile", "ask and settle"),
         ("", "tile", None),
     ],
 )
