@@ -80,11 +80,16 @@ def first_audience(text: str) -> AudienceGuess:
     """
     if has_code(text):
         return AudienceGuess(Audience.PRIVATE, "holds a door, gate or alarm code")
-    if _CONFIDENCE.search(text):
+    if in_confidence(text):
         return AudienceGuess(Audience.PRIVATE, "said in confidence")
     if _MONEY.search(text):
         return AudienceGuess(Audience.PRIVATE, "holds a sum of money")
     return AudienceGuess(Audience.CLIENT)
+
+
+def in_confidence(text: str) -> bool:
+    """True when ``text`` says that what is told is not for the client: "between us", "off the record"."""
+    return _CONFIDENCE.search(text) is not None
 
 
 def has_code(text: str) -> bool:

@@ -18,17 +18,18 @@ from journal_tui.walkthrough.drafting.attributes import (
     phase_of,
     place_between,
 )
+from journal_tui.walkthrough.drafting.confidence import audience_of
 from journal_tui.walkthrough.drafting.hazards import likely_hazards
 from journal_tui.walkthrough.drafting.kinds import Span, likeliest_kind, spans_of
 from journal_tui.walkthrough.drafting.linear import Models, trained
 from journal_tui.walkthrough.drafting.measures import measures_in
 from journal_tui.walkthrough.drafting.notices import looks_english
 from journal_tui.walkthrough.drafting.place import area_of, own_words_in
-from journal_tui.walkthrough.drafting.reasons import why
+from journal_tui.walkthrough.drafting.reasons import InHand, why
 from journal_tui.walkthrough.drafting.repair import repaired
-from journal_tui.walkthrough.drafting.things import subjects_of_talk, things_in
+from journal_tui.walkthrough.drafting.things import subjects_of_talk
 from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
-from journal_tui.walkthrough.drafting.wording import text_of
+from journal_tui.walkthrough.drafting.wording import text_of, without_coarse_words
 from journal_tui.walkthrough.drafting.words import words_of
 
 
@@ -94,11 +95,12 @@ def _drafts(
 ) -> list[Draft]:
     talk = subjects_of_talk(utterances)
     drafts: list[Draft] = []
-    phase, in_hand, read = "", WHOLE_ROOM, 0
+    phase, in_hand, read = "", InHand(), 0
     stretches = [Stretch(utterances, span.first, span.last, span.kind) for span in spans]
     for number, (span, stretch) in enumerate(zip(spans, stretches, strict=True)):
         while read < span.first:
-            in_hand = area_of(utterances[read].keys, words) or in_hand
+            named = area_of(utterances[read].keys, words)
+            in_hand = InHand(named, utterances[read].start) if named else in_hand
             read += 1
         phase = phase_of(stretch, phase, talk, models)
         place = place_between(
@@ -109,7 +111,7 @@ def _drafts(
         features = entry_features(stretch, place)
         draft = _draft(stretch, span, features, phase, in_hand, words, models, text)
         drafts.append(draft)
-        in_hand = draft.area
+        in_hand = InHand(draft.area, draft.start) if draft.area != in_hand.area else in_hand
         read = span.last + 1
     return drafts
 
@@ -119,7 +121,7 @@ def _draft(
     span: Span,
     features: Sequence[str],
     phase: str,
-    in_hand: str,
+    in_hand: InHand,
     words: JobWords,
     models: Models,
     text: str | None,
@@ -127,12 +129,13 @@ def _draft(
     inside = stretch.utterances[stretch.first : stretch.last + 1]
     spoken = [word for utterance in inside for word in utterance.words]
     keys = stretch.keys
-    area = area_of(keys, words) or in_hand
+    named = area_of(keys, words)
+    area = named or in_hand.area
     learned = own_words_in(keys, words)
     for own in learned:
         area, phase = own.area or area, own.phase or phase
     heard = text or " ".join(utterance.said for utterance in inside)
-    shown = text or text_of(stretch)
+    shown = without_coarse_words(text) if text else text_of(stretch)
     return Draft(
         start=inside[0].start,
         end=inside[-1].end,
@@ -143,10 +146,10 @@ def _draft(
         open=is_open(features, span.kind, models),
         who=party_of(features, span.kind, models),
         hazards=likely_hazards(keys) if is_dangerous(features, models) else (),
-        why=why(span, phase, [t for t in things_in(keys) if t.phase == phase], learned),
+        why=why(stretch, span, phase, area, in_hand, learned, named is not None),
         heard=heard,
         measures=measures_in(heard),
         repairs=tuple(dict.fromkeys(Repair(w.heard, w.text) for w in spoken if w.heard)),
         learned=tuple(own.phrase for own in learned),
-        audience=first_audience(heard).audience,
+        audience=audience_of(stretch.utterances, stretch.first, stretch.last),
     )

@@ -1,37 +1,278 @@
-"""The text of a draft: the speaker's own words as a short clean sentence."""
+"""The text of a draft: a short clean sentence in the speaker's own words and order."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
 
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.attributes import Stretch
-from journal_tui.walkthrough.drafting.words import Word
+from journal_tui.walkthrough.drafting.clauses import (
+    LONGEST_TEXT,
+    Clause,
+    begins_clause,
+    chosen_of,
+    clauses_of,
+    is_verb,
+    is_whole,
+    things_at,
+)
+from journal_tui.walkthrough.drafting.cleaning import cleaned, grammar, lowered, rules, stops, without_coarse
+from journal_tui.walkthrough.drafting.confidence import private_near
+from journal_tui.walkthrough.drafting.referents import with_object_named, with_subject_named
+from journal_tui.walkthrough.drafting.utterances import Utterance
+from journal_tui.walkthrough.drafting.words import Word, words_in
 
-#: Words in a draft's text at most.
-LONGEST_TEXT = 20
+#: Stands for talk of which nothing can be shown.
+NOTHING_LEFT = "…"
+#: Utterances (or clauses) before an entry in which the thing it speaks of may be named.
+_LOOK_BACK = 2
+#: A text of at most so many words that names nothing is read with its neighbour, if that is no longer
+#: than so many.
+_SHORT, _NEIGHBOUR = 8, 12
+#: Words without a verb that head a list or name what the next sentence is about.
+_HEADING = 4
 
-_LONE_I = re.compile(r"\bi\b")
+Numbered = tuple[int, Clause]
+
+
+@dataclass(frozen=True, slots=True)
+class _Talk:
+    """The clauses of an entry and what its speaker says around it (``before``: nearest first)."""
+
+    clauses: tuple[Clause, ...]
+    before: tuple[tuple[Word, ...], ...]
+    follows: tuple[Word, ...]
+    goes_on: bool
+    runs_on: bool
 
 
 def text_of(stretch: Stretch) -> str:
-    """Return the entry as one clean sentence."""
-    return clean([w for u in stretch.utterances[stretch.first : stretch.last + 1] for w in u.words])
+    """Return the entry as one clean sentence of at most ``LONGEST_TEXT`` words, without a full stop.
+
+    Every word is one that was said, save what was set right, what a pronoun stands for and a
+    contraction in full. ``NOTHING_LEFT`` when nothing but fillers was said.
+    """
+    talk = _talk(stretch.utterances, stretch.first, stretch.last)
+    if not talk.clauses:
+        return NOTHING_LEFT
+    chosen = _named(talk, chosen_of(talk.clauses, stretch.kind))
+    return _line(_borrowed(talk, chosen))
 
 
-def clean(words: Sequence[Word]) -> str:
-    """Return ``words`` as one clean sentence of at most ``LONGEST_TEXT`` words."""
-    rules = vocabulary.data("wording.toml")
-    kept = [w for w in words if w.key not in rules["fillers"]]
-    while kept and kept[0].key in rules["openers"]:
-        kept = kept[1:]
-    kept = [w for at, w in enumerate(kept) if at == 0 or w.key != kept[at - 1].key]
-    shown = " ".join(
-        w.text + ("," if "," in w.mark and at < len(kept) - 1 else "") for at, w in enumerate(kept)
+def without_coarse_words(text: str) -> str:
+    """Return a typed line without its coarse words, else untouched; ``NOTHING_LEFT`` when that is all."""
+    words = words_in(text)
+    kept = without_coarse(words)
+    if len(kept) == len(words):
+        return text
+    return " ".join(w.text + w.mark for w in kept) or NOTHING_LEFT
+
+
+def _talk(utterances: Sequence[Utterance], first: int, last: int) -> _Talk:
+    speaker = utterances[first].speaker
+    clauses: list[Clause] = []
+    for group in _sentences(utterances[first : last + 1]):
+        said = cleaned(group)
+        if said:
+            follows_on = bool(clauses) and not stops(clauses[-1].words[-1])
+            opens = not (follows_on and said[0].key in rules()["coordinators"])
+            clauses += [c for c in map(_without_lead_in, clauses_of(said, opens)) if c.words]
+    # What is private stays out of the text of an entry that is not.
+    private = private_near(utterances, first, last)
+    near = [at for at in range(max(0, first - _LOOK_BACK), first) if utterances[at].speaker == speaker]
+    told = [utterances[at].words for at in reversed(near) if at not in private]
+    before = tuple(words for w in told if (words := tuple(cleaned(w))))
+    after = utterances[last + 1] if last + 1 < len(utterances) else None
+    tells = after is not None and after.speaker == speaker and last + 1 not in private
+    follows = cleaned(after.words) if after is not None and tells else []
+    goes_on = first - 1 in near and first - 1 not in private and not utterances[first].opens
+    runs_on = (
+        bool(follows) and after is not None and not after.opens and not stops(utterances[last].words[-1])
     )
-    shown = _LONE_I.sub("I", shown)
-    tokens = shown.split()
-    if len(tokens) > LONGEST_TEXT:
-        shown = " ".join(tokens[:LONGEST_TEXT]).rstrip(",")
-    return shown[:1].upper() + shown[1:]
+    return _Talk(tuple(clauses), before, tuple(follows), goes_on, runs_on)
+
+
+def _sentences(said: Sequence[Utterance]) -> Iterator[list[Word]]:
+    """Yield the words of ``said``, one sentence (as far as the captions tell) at a time."""
+    held: list[Word] = []
+    for utterance in said:
+        if held and utterance.opens:
+            yield held
+            held = []
+        held += utterance.words
+    if held:
+        yield held
+
+
+@cache
+def _phrases(name: str) -> vocabulary.Phrases:
+    return vocabulary.Phrases({name: vocabulary.data("wording.toml")[name]})
+
+
+def _led(words: Sequence[Word], name: str) -> int:
+    """Return how many words at the head are one of the phrases ``name``."""
+    keys = [w.key for w in words[:8]]
+    return max((end for start, end, _n in _phrases(name).found(keys) if start == 0), default=0)
+
+
+def _without_lead_in(clause: Clause) -> Clause:
+    words = clause.words
+    while words:
+        announced, led = _led(words, "announced"), _led(words, "lead_ins")
+        if announced and words[announced - 1].mark:
+            words = words[announced:]
+        elif led and words[led:] and is_whole(words[led:]):
+            words = words[led:]
+        elif clause.opens and words[0].key in rules()["openers"] and not _stays(words):
+            words = words[1:]
+        else:
+            break
+    return Clause(words, clause.opens)
+
+
+def _stays(words: Sequence[Word]) -> bool:
+    """True for an opener that is a word of the sentence: "right side", "well cap", "like new"."""
+    if len(words) < 2 or words[0].mark or words[0].key not in rules()["openers_kept"]:
+        return False
+    return not begins_clause(words, 1) and words[1].key not in rules()["openers"]
+
+
+def _stripped(clause: Clause) -> Clause:
+    words = clause.words
+    while len(words) > 1 and words[0].key in rules()["openers"] and not _stays(words):
+        words = words[1:]
+    return Clause(words, clause.opens)
+
+
+def _names(clause: Clause) -> bool:
+    return bool(vocabulary.things().longest(clause.keys))
+
+
+def _named(talk: _Talk, chosen: Sequence[int]) -> list[Numbered]:
+    """Return the chosen clauses with their pronouns resolved, each with its number."""
+    out: list[Numbered] = []
+    for n, at in enumerate(chosen):
+        clause = talk.clauses[at]
+        if n == 0 or chosen[n - 1] != at - 1:
+            clause = _stripped(clause)
+            before = [c.words for c in reversed(talk.clauses[:at])] + list(talk.before)
+            if n == 0 or not _names(talk.clauses[chosen[n - 1]]):
+                clause = with_subject_named(clause, before[:_LOOK_BACK])
+            if n == 0 and not any(_names(talk.clauses[other]) for other in chosen) and not _names(clause):
+                clause = with_object_named(clause, before[:1])
+        out.append((at, clause))
+    return out
+
+
+def _borrowed(talk: _Talk, chosen: list[Numbered]) -> list[Numbered]:
+    """Return ``chosen`` with the neighbouring clause that says what it is about, where it does not."""
+    size = sum(len(clause.words) for _at, clause in chosen)
+    first, last = chosen[0][0], chosen[-1][0]
+    if first == 0 and talk.goes_on and talk.before and not _says_all(chosen[0][1]):
+        head = clauses_of(talk.before[0])[-1]
+        if len(head.words) + size <= LONGEST_TEXT:
+            return [(-1, _stripped(_without_lead_in(head))), *chosen]
+    if size > _SHORT or any(_names(clause) for _at, clause in chosen):
+        return chosen
+    beside = [(at, c) for at, c in enumerate(talk.clauses) if at in (first - 1, last + 1) and _fits(c, size)]
+    if beside:
+        return sorted([*chosen, beside[0]], key=lambda pair: pair[0])
+    after = clauses_of(talk.follows)[0] if talk.follows and last == len(talk.clauses) - 1 else None
+    if after is not None and talk.runs_on and len(after.words) + size <= LONGEST_TEXT:
+        return [*chosen, (last + 1, after)]
+    for words in talk.before if first == 0 else ():
+        fit = [c for c in clauses_of(words) if _fits(c, size) and "?" not in c.words[-1].mark]
+        if fit:
+            return [(-2, _stripped(_without_lead_in(fit[-1]))), *chosen]
+    if after is not None and _fits(after, size) and not after.leans_back:
+        return [*chosen, (last + 2, _stripped(after))]
+    return chosen
+
+
+def _says_all(clause: Clause) -> bool:
+    return is_whole(clause.words) or clause.words[0].key in rules()["subjects"]
+
+
+def _fits(clause: Clause, size: int) -> bool:
+    long = len(clause.words) > _NEIGHBOUR or len(clause.words) + size > LONGEST_TEXT
+    placed = bool(vocabulary.areas().longest(clause.keys))
+    heading = len(clause.words) <= _HEADING and stops(clause.words[-1]) and (placed or things_at(clause.keys))
+    return not long and bool(
+        heading or (_names(clause) and is_whole(clause.words) and not clause.leans_forward)
+    )
+
+
+def _line(chosen: Sequence[Numbered]) -> str:
+    """Return clauses as one line: capital first, nothing dangling, statements apart by semicolons."""
+    words: list[Word] = []
+    for n, (at, clause) in enumerate(chosen):
+        part = list(clause.words)
+        if n:
+            number, before = chosen[n - 1]
+            apart = at != number + 1 or clause.opens
+            mark = _mark_between(before, words[-1], clause, apart=apart, first=n == 1)
+            if mark in (";", ":"):
+                part = list(_stripped(clause).words)
+            words[-1] = replace(words[-1], mark=mark)
+            part[0] = lowered(part[0], surely=not _is_name(part))
+        words += part
+    words = _shortened(words)
+    line = " ".join(_marked(w, at == len(words) - 1) for at, w in enumerate(words)).replace("- ", "-")
+    return line[:1].upper() + line[1:]
+
+
+def _mark_between(before: Clause, last: Word, clause: Clause, *, apart: bool, first: bool) -> str:
+    if before.leans_forward and not stops(last):
+        return ","
+    if before.words[0].key in rules()["leans_back"] and not apart:
+        return ","
+    if not is_whole(before.words):
+        heads = first and len(before.words) <= _HEADING and (_names(before) or "'" not in last.text)
+        return (":" if heads else ";") if stops(last) else "," if last.mark else ""
+    if apart or (clause.words[0].key not in rules()["openers"] and begins_clause(clause.words, 0)):
+        return ";"
+    return "," if any(c in ",–—:" for c in last.mark) else ""
+
+
+def _is_name(words: Sequence[Word]) -> bool:
+    """True for a strange word with a capital that does or has something: "Fern should", "Toby's"."""
+    if "'" in words[0].text or "’" in words[0].text:
+        return True
+    return len(words) > 1 and not words[0].mark and _acts(words[1])
+
+
+def _marked(word: Word, last: bool) -> str:
+    if last:
+        return word.text
+    for marks, shown in (("?", "?"), (":", ":"), (".!;…", ";"), (",–—", ",")):
+        if any(c in marks for c in word.mark):
+            return word.text + shown
+    return word.text + ("-" if word.mark == "-" else "")
+
+
+def _shortened(words: list[Word]) -> list[Word]:
+    """Return at most ``LONGEST_TEXT`` words, cut where a phrase begins, with nothing dangling."""
+    if len(words) > LONGEST_TEXT:
+        marks = [at for at in range(8, LONGEST_TEXT + 1) if any(c in ",;:.?" for c in words[at - 1].mark)]
+        joints = [at for at in range(10, LONGEST_TEXT + 1) if words[at].key in rules()["joints"]]
+        breaks = [at for at in range(10, LONGEST_TEXT + 1) if words[at].key in rules()["breaks"]]
+        words = words[: max([*marks[-1:], *joints[-1:]], default=(breaks or [LONGEST_TEXT])[-1])]
+        return _trimmed(words)
+    return words if stops(words[-1]) else _trimmed(words)
+
+
+def _trimmed(words: list[Word]) -> list[Word]:
+    """Return ``words`` without what dangles at the end: "and put it on the" -> "and put it on"."""
+    table, size = rules(), len(words)
+    while size > 1 and words[size - 1].key in table["dangling"]:
+        before = words[size - 2]
+        if words[size - 1].key in table["particles"] and (_acts(before) or before.key in table["objects"]):
+            break
+        size -= 1
+    return words[:size]
+
+
+def _acts(word: Word) -> bool:
+    return is_verb(word) or word.key.endswith(("ing", "ed")) or word.key in grammar()["bare_verbs"]

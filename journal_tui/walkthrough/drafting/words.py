@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from journal_tui.domain.recording import Captions
@@ -11,6 +12,10 @@ from journal_tui.domain.recording import Captions
 _TOKEN = re.compile(r"[^\s]+")
 _CORE = re.compile(r"[^\W_]+(?:[./'’\-][^\W_]+)*")
 _CUE_SIGN = re.compile(r"\[[^\]]*\]|\([^)]*\)|[♪♫]+[^♪♫]*[♪♫]*")
+#: Abbreviations whose full stop ends no sentence (common practice, no source): titles before a name,
+#: measures after a number, "No." before one.
+_TITLES = frozenset(["mr", "mrs", "ms", "dr", "approx", "st"])
+_MEASURES = frozenset(["in", "ft", "yd", "sq", "lb", "lbs", "oz", "gal", "ga", "min", "hr"])
 _SPOKEN_BY = re.compile(r"^\s*(?:-\s+|>>\s*|([A-Z][\w.' ]{0,20}):\s+)")
 
 
@@ -58,6 +63,11 @@ def words_of(captions: Captions) -> list[Word]:
     return found
 
 
+def words_in(line: str) -> list[Word]:
+    """Return the words of a line of text by itself, at no time and of no speaker."""
+    return _timed(line, 0.0, 0.0, 0, None)
+
+
 def _timed(text: str, start: float, end: float, number: int, speaker: str | None) -> list[Word]:
     tokens = [(m.group(), _CORE.search(m.group())) for m in _TOKEN.finditer(text)]
     kept = [(token, core) for token, core in tokens if core]
@@ -66,13 +76,16 @@ def _timed(text: str, start: float, end: float, number: int, speaker: str | None
     span = max(0.0, end - start)
     out: list[Word] = []
     at = 0
-    for (token, core), weight in zip(kept, weights, strict=True):
+    cores = [core.group() for _token, core in kept if core]
+    for number_in, ((token, core), weight) in enumerate(zip(kept, weights, strict=True)):
         assert core is not None
         shown = core.group()
         before = token[: core.start()]
         if before.endswith("$"):
             shown = "$" + shown
         mark = token[core.end() :]
+        if mark.startswith(".") and _is_short(cores, number_in):
+            shown, mark = shown + ".", mark[1:]
         out.append(
             Word(
                 text=shown,
@@ -86,3 +99,18 @@ def _timed(text: str, start: float, end: float, number: int, speaker: str | None
         )
         at += weight
     return out
+
+
+def _is_short(words: Sequence[str], at: int) -> bool:
+    """True when the full stop after word ``at`` belongs to it: "Mrs. Pell", "3 in. left", "No. 2"."""
+    key = words[at].casefold()
+    before = words[at - 1] if at else ""
+    after = words[at + 1] if at + 1 < len(words) else ""
+    if key in _MEASURES:
+        return before[:1].isdigit() and not after[:1].isupper()
+    if key == "no":
+        return after[:1].isdigit() and words[at][:1].isupper()
+    if key == "st":
+        # "St. Clair" is a saint, "Elm St. The" a street.
+        return after[:1].isupper() != before[:1].isupper()
+    return key in _TITLES and bool(after)

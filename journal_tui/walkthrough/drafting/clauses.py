@@ -1,0 +1,239 @@
+"""Clauses of clean talk: where they join, what each says, and which of them carry an entry."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from itertools import combinations, pairwise
+
+from journal_tui.domain.kinds import Kind
+from journal_tui.walkthrough.drafting import vocabulary
+from journal_tui.walkthrough.drafting.cleaning import grammar, rules, stops
+from journal_tui.walkthrough.drafting.words import Word
+
+#: Words in a draft's text at most.
+LONGEST_TEXT = 20
+#: Clauses looked at for one text; talk with more is cut to the likeliest.
+_MOST_CLAUSES = 10
+
+_TELLING = {
+    Kind.OBSERVATION: frozenset(["fault", "sound", "measured", "done", "look"]),
+    Kind.DECISION: frozenset(["decide", "instead", "refuse", "going_to"]),
+    Kind.NEXT_STEP: frozenset(
+        ["need", "must_be_done", "going_to", "supposed", "request", "ask_other", "order_get", "do_work"]
+    ),
+}
+#: What a clause is worth for having been said: where there is room, only what says nothing goes.
+_KEPT = 1.0
+_EMPTY = frozenset(["general", "story", "greet", "if_then"])
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """Clean words that say one thing; ``opens`` is True where a sentence begins with them."""
+
+    words: tuple[Word, ...]
+    opens: bool
+
+    @property
+    def keys(self) -> list[str]:
+        """Look-up forms, hyphenated words taken apart."""
+        return [part for word in self.words for part in word.key.split("-")]
+
+    @property
+    def leans_back(self) -> bool:
+        """True when it makes no sense without the clause before: "because ...", "and carry it out"."""
+        key = self.words[0].key
+        if key in rules()["coordinators"]:
+            return not self.opens and not begins_clause(self.words, 1)
+        return not self.leans_forward and (
+            key in rules()["leans_back"] or not (self.opens or is_whole(self.words))
+        )
+
+    @property
+    def leans_forward(self) -> bool:
+        """True when it only leads up to the clause after: "before we close that up, ..."."""
+        head = 1 if self.words[0].key in rules()["coordinators"] and len(self.words) > 1 else 0
+        if not (self.opens or head) or self.words[head].key not in rules()["leans_forward"]:
+            return False
+        return not any(begins_clause(self.words, at) for at in range(head + 3, len(self.words)))
+
+
+def is_verb(word: Word) -> bool:
+    """True when ``word`` can be the verb of a clause: an auxiliary, a past form, a contraction."""
+    words = grammar()
+    text = word.text.replace("’", "'")
+    return (
+        any(word.key in words[name] for name in ("modal", "being", "having", "past"))
+        or word.key in _verbs()
+        or ("'" in text and not text.endswith("s'") and word.key not in ("oclock",))
+    )
+
+
+@cache
+def _verbs() -> frozenset[str]:
+    return frozenset(vocabulary.data("joints.toml")["verbs"])
+
+
+def begins_clause(words: Sequence[Word], at: int) -> bool:
+    """True when a subject and its verb begin at word ``at`` ("it's", "we had", "the plumber has")."""
+    if at >= len(words):
+        return False
+    key, text = words[at].key, words[at].text.replace("’", "'")
+    after = words[at + 1] if at + 1 < len(words) else None
+    if "'" in text and key.rstrip("s") not in ("let",) and _base(text) in rules()["subjects"]:
+        return True
+    if key in ("lets", "dont"):
+        return at == 0 or bool(words[at - 1].mark) or words[at - 1].key in rules()["coordinators"]
+    if after is None or words[at].mark:
+        return False
+    if key in rules()["subjects"] and (
+        is_verb(after) or (after.key.endswith(("ed", "s")) and after.key not in rules()["holds_on"])
+    ):
+        return True
+    if key in rules()["determiners"]:
+        return any(is_verb(w) for w in words[at + 2 : at + 5])
+    return False
+
+
+def _base(text: str) -> str:
+    return text.casefold().partition("'")[0]
+
+
+def is_whole(words: Sequence[Word]) -> bool:
+    """True when ``words`` hold a verb, or begin with an order."""
+    return any(is_verb(w) for w in words) or words[0].key in grammar()["bare_verbs"]
+
+
+def clauses_of(words: Sequence[Word], opens: bool = True) -> list[Clause]:
+    """Return clean ``words`` cut into clauses."""
+    found: list[Clause] = []
+    first = 0
+    for at in range(len(words)):
+        last = at == len(words) - 1
+        if last or stops(words[at]) or _joint(words, first, at):
+            found.append(Clause(tuple(words[first : at + 1]), opens))
+            first, opens = at + 1, stops(words[at]) or (not last and _run_on(words, at))
+    return found
+
+
+def _run_on(words: Sequence[Word], at: int) -> bool:
+    """True where one statement follows another with nothing to join them."""
+    return (
+        not words[at].mark
+        and words[at + 1].key not in rules()["coordinators"]
+        and begins_clause(words, at + 1)
+    )
+
+
+def _joint(words: Sequence[Word], first: int, at: int) -> bool:
+    word, after = words[at], words[at + 1]
+    held = words[first : at + 1]
+    comma = any(c in ",:–—" for c in word.mark)
+    if not comma and (word.key in rules()["holds_on"] or _inverted(word, after)):
+        return False
+    if after.key in rules()["coordinators"]:
+        joined = begins_clause(words, at + 2) or (
+            at + 2 < len(words) and (is_verb(words[at + 2]) or words[at + 2].key in grammar()["bare_verbs"])
+        )
+        return (is_whole(held) or comma) and (joined or comma) and len(held) > 1
+    if comma:
+        return begins_clause(words, at + 1) or after.key in rules()["leans_back"] or _orders(words, at + 1)
+    if after.key in ("because", "cause", "unless"):
+        return is_whole(held)
+    long_enough = len(held) > 3 or ("'" in after.text and after.key not in ("thats", "whats"))
+    return (
+        is_whole(held)
+        and long_enough
+        and begins_clause(words, at + 1)
+        and after.key not in rules()["determiners"]
+    )
+
+
+def _inverted(word: Word, after: Word) -> bool:
+    """True for a verb before its subject: "does she want", "is it"."""
+    asks = word.key in grammar()["modal"] or word.key in (
+        "do",
+        "does",
+        "did",
+        "is",
+        "are",
+        "was",
+        "has",
+        "have",
+    )
+    return asks and "'" not in word.text and after.key in rules()["subjects"]
+
+
+def _orders(words: Sequence[Word], at: int) -> bool:
+    return words[at].key in grammar()["bare_verbs"] and at + 1 < len(words) and not words[at].mark
+
+
+def things_at(keys: Sequence[str]) -> list[tuple[int, int]]:
+    """Return where ``keys`` name things of the trade as what they are about, not as where it is."""
+    spans = [(a, b) for a, b, _name in vocabulary.things().longest(keys)]
+    begins = {a for a, _b in spans}
+    return [(a, b) for a, b in dict.fromkeys(spans) if b not in begins and not _placed(keys, a)]
+
+
+def _placed(keys: Sequence[str], at: int) -> bool:
+    words = grammar()
+    at -= 1
+    while at > 0 and keys[at] in words["determiners"]:
+        at -= 1
+    return at >= 0 and keys[at] in words["prepositions"]
+
+
+def worth(clause: Clause, kind: Kind) -> float:
+    """Return how much ``clause`` says of an entry of ``kind``: its things, its verb, its measures.
+
+    Below zero for one that is better left out.
+    """
+    keys = clause.keys
+    signs = {name for _a, _b, name in vocabulary.signs().longest(keys)}
+    named = len(vocabulary.things().longest(keys))
+    value = 2.0 * min(2, len(things_at(keys))) + (1.0 if named else 0.0)
+    value += 1.5 * min(2, len(signs & _TELLING[kind]))
+    value += 1.0 if any(w.key[:1].isdigit() or w.key in rules()["numbers"] for w in clause.words) else 0.0
+    value += 1.0 if "fault" in signs and kind is Kind.OBSERVATION else 0.0
+    value += 1.0 if is_whole(clause.words) else 0.0
+    value -= 1.0 * len(signs & _EMPTY)
+    if clause.words[0].key in ("because", "cause", "since", "if", "like"):
+        value -= 3.0
+    if "?" in clause.words[-1].mark and kind is Kind.OBSERVATION:
+        value -= 2.0
+    if not named and len(keys) < 4:
+        value -= 0.5
+    return value - 0.04 * len(clause.words) - 0.2
+
+
+def chosen_of(clauses: Sequence[Clause], kind: Kind) -> list[int]:
+    """Return the numbers, in order, of the clauses that carry an entry in at most ``LONGEST_TEXT`` words.
+
+    A clause that leans on its neighbour comes only with it. One clause at least is returned, however long.
+    """
+    room = sum(len(clause.words) for clause in clauses) <= LONGEST_TEXT
+    value = {at: worth(clause, kind) + (_KEPT if room else 0.0) for at, clause in enumerate(clauses)}
+    likely = sorted(sorted(value, key=lambda at: (-value[at], at))[:_MOST_CLAUSES])
+    best: tuple[float, tuple[int, ...]] | None = None
+    for size in range(1, len(likely) + 1):
+        for group in combinations(likely, size):
+            if len(group) > 1 and sum(len(clauses[at].words) for at in group) > LONGEST_TEXT:
+                continue
+            if not _stands(clauses, group):
+                continue
+            gaps = sum(b != a + 1 for a, b in pairwise(group))
+            total = sum(value[at] for at in group) - 0.6 * gaps
+            if best is None or total > best[0]:
+                best = (total, group)
+    return list(best[1]) if best else [max(value, key=lambda at: (value[at], -at))]
+
+
+def _stands(clauses: Sequence[Clause], group: tuple[int, ...]) -> bool:
+    for at in group:
+        if clauses[at].leans_back and at and at - 1 not in group:
+            return False
+        if clauses[at].leans_forward and at + 1 < len(clauses) and at + 1 not in group:
+            return False
+    return True
