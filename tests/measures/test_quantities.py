@@ -65,6 +65,17 @@ def test_grout_by_weight(size: str, pounds: float) -> None:
     assert grout_pounds(tile("12", size, "3/8", "1/8"), 1) == pytest.approx(pounds, abs=0.0005)
 
 
+def test_grout_as_two_charts_print_it() -> None:
+    # A calculator page: 12x12, 1/4 joint, 5/16 deep, 104 lb a cubic foot: 0.1128 lb/sf by the usual form.
+    floor = tile("12", "12", "5/16", "1/4")
+    assert grout_usual_form(floor) / 1728 * 104 == pytest.approx(0.1128, abs=5e-5)
+    # A supplier's chart: 3/8 x 3/8 x 3/8 mosaic, 1/16 joint: 0.94 lb/sf with a tenth for waste. The exact
+    # form meets it; the usual one would be a quarter high.
+    mosaic = tile("3/8", "3/8", "3/8", "1/16")
+    assert grout_pounds(mosaic, 1, 104) * 1.1 == pytest.approx(0.94, rel=0.02)
+    assert grout_usual_form(mosaic) / 1728 * 104 * 1.1 > 0.94 * 1.2
+
+
 def test_a_printed_example_that_forgot_the_square_foot() -> None:
     """A web page calls T J (L + W) / (L W) "cubic inches per square foot": it lacks the 144."""
     one = tile("12", "12", "3/8", "1/8")

@@ -36,11 +36,12 @@ from journal_tui.measures.way_in import (
         (36, 36, 101.823),
         (8, 4, 16.6478),  # ladder over an 8 ft fence 4 ft from the wall; printed solution 16.65
         (5.8, 8.73, 20.408),
+        (8, 12.685, 29.0),  # a puzzle forum: the other hall must be 12.685 wide for a 29 ft ladder
     ],
 )
 def test_the_rod(a: float, b: float, length: float) -> None:
     assert longest_rod(a, b) == pytest.approx(length, abs=6e-4)
-    assert longest_plate(a, b, 0) == pytest.approx(length, abs=6e-4)
+    assert longest_plate(a, b, 1e-9) == pytest.approx(length, abs=6e-4)
 
 
 # Two answers printed on the web that are wrong, kept so that nobody "corrects" the formula to them.
