@@ -16,7 +16,7 @@ from journal_tui.domain.punch import PunchItem, PunchState, in_punch_order
 from journal_tui.domain.reading import SOMEONE, client_heading, for_client, name_parts
 from journal_tui.domain.times import visit_day_fault
 from journal_tui.journal.opening import Journal
-from journal_tui.store import change_queries, queries
+from journal_tui.store import change_queries, queries, record_queries
 
 _KIND = DocumentKind.CLIENT_UPDATE
 
@@ -50,7 +50,10 @@ def update_facts(journal: Journal, job: Job, as_of: dt.date | None = None) -> Up
     ordered = in_punch_order((i for i in opened if i.since <= day), job.phases)
     finished = {item.entry_id for item in done}
     kinds = {kind: [e for e in entries if e.kind is kind] for kind in Kind}
+    photos = record_queries.photos_of_job(journal.store, job.id, client_only=True)
     stills = queries.stills_of_entries(journal.store, list({e.visit_id for e in entries}))
+    # A picture somebody chose says more than one out of the recording.
+    stills |= {entry_id: hashes[0] for entry_id, hashes in photos.items()}
     shown = _Dates(stills=stills)
     changes = _Changes(journal, job)
     planned = _dates(journal, job)

@@ -11,6 +11,7 @@ from sqlite_utils import Database, Migrations
 from journal_tui.store.change_tables import create_change_tables
 from journal_tui.store.measure_tables import create_measure_tables
 from journal_tui.store.plan_tables import create_plan_tables
+from journal_tui.store.record_tables import create_record_tables
 from journal_tui.store.tables import create, table
 from journal_tui.store.versions import APPLICATION_ID, MIGRATION_SET
 
@@ -303,3 +304,9 @@ def measures(db: Database) -> None:
 def changes(db: Database) -> None:
     """The contract of a job and its change orders with their lines, holds and answers."""
     create_change_tables(db)
+
+
+@migrations(name="0006_record")
+def record(db: Database) -> None:
+    """What is behind surfaces, its tests, what a job was finished with, who accepted it, and photos."""
+    create_record_tables(db)

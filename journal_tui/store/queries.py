@@ -218,19 +218,22 @@ def stills_count(store: Store, visit_id: str) -> int:
 
 
 def client_stills(store: Store, job_id: str) -> list[str]:
-    """Return the hashes of the stills of a job's entries that are for the client."""
+    """Return the hashes of the stills and photos of a job's entries that are for the client."""
     found = store.rows(
-        "SELECT DISTINCT s.sha256 FROM visits v JOIN drafts d ON d.visit_id = v.id"
+        "SELECT s.sha256 FROM visits v JOIN drafts d ON d.visit_id = v.id"
         " JOIN stills s ON s.draft_id = d.id JOIN entries e ON e.id = d.entry_id"
-        " WHERE v.job_id = ? AND e.audience = 'client'",
-        [job_id],
+        " WHERE v.job_id = ? AND e.audience = 'client'"
+        " UNION SELECT p.sha256 FROM entries e JOIN photos p ON p.entry_id = e.id"
+        " WHERE e.job_id = ? AND e.audience = 'client'",
+        [job_id, job_id],
     )
     return [row["sha256"] for row in found]
 
 
 def still_hashes(store: Store) -> set[str]:
-    """Return the hash of every still any draft has."""
-    return {row["sha256"] for row in store.rows("SELECT DISTINCT sha256 FROM stills")}
+    """Return the hash of every still any draft has, and of every photo any entry has."""
+    found = store.rows("SELECT sha256 FROM stills UNION SELECT sha256 FROM photos")
+    return {row["sha256"] for row in found}
 
 
 def cues(store: Store, recording_id: str) -> list[Row]:

@@ -8,4 +8,11 @@ APPLICATION_ID = 0x6A747569
 MIGRATION_SET = "journal"
 
 #: Every migration ever shipped, oldest first. A file that names one not here is from a newer version.
-MIGRATION_NAMES: tuple[str, ...] = ("0001_spine", "0002_plan", "0003_stills", "0004_measures", "0005_changes")
+MIGRATION_NAMES: tuple[str, ...] = (
+    "0001_spine",
+    "0002_plan",
+    "0003_stills",
+    "0004_measures",
+    "0005_changes",
+    "0006_record",
+)

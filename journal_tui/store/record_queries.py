@@ -1,0 +1,52 @@
+"""What is asked of a journal file for a house's record, and for the photos of its entries."""
+
+from __future__ import annotations
+
+from journal_tui.store.store import Row, Store
+
+
+def hidden_works(store: Store, job_id: str) -> list[Row]:
+    """Return what is behind a job's surfaces, oldest first."""
+    return list(store.rows("SELECT * FROM hidden_works WHERE job_id = ? ORDER BY id", [job_id]))
+
+
+def hidden_tests(store: Store, job_id: str) -> dict[str, list[Row]]:
+    """Return the tests of a job's hidden works, by work, oldest first."""
+    found = store.rows(
+        "SELECT t.* FROM hidden_tests t JOIN hidden_works w ON w.id = t.work_id WHERE w.job_id = ?"
+        " ORDER BY t.id",
+        [job_id],
+    )
+    tests: dict[str, list[Row]] = {}
+    for row in found:
+        tests.setdefault(row["work_id"], []).append(row)
+    return tests
+
+
+def finishes(store: Store, job_id: str) -> list[Row]:
+    """Return what a job was finished with, oldest first."""
+    return list(store.rows("SELECT * FROM finishes WHERE job_id = ? ORDER BY id", [job_id]))
+
+
+def sign_off(store: Store, job_id: str) -> Row | None:
+    """Return how a job was accepted, None while it is not."""
+    return store.row("SELECT * FROM sign_offs WHERE id = ?", [job_id])
+
+
+def photos_of_entry(store: Store, entry_id: str) -> list[Row]:
+    """Return the photos attached to an entry, in the order they were."""
+    return list(store.rows("SELECT * FROM photos WHERE entry_id = ? ORDER BY id", [entry_id]))
+
+
+def photos_of_job(store: Store, job_id: str, *, client_only: bool = False) -> dict[str, list[str]]:
+    """Return the hashes of the photos of a job's entries (those the client may read), by entry."""
+    clause = "AND e.audience = 'client'" if client_only else ""
+    found = store.rows(
+        "SELECT p.entry_id, p.sha256 FROM photos p JOIN entries e ON e.id = p.entry_id"
+        f" WHERE e.job_id = ? {clause} ORDER BY p.id",
+        [job_id],
+    )
+    photos: dict[str, list[str]] = {}
+    for row in found:
+        photos.setdefault(row["entry_id"], []).append(row["sha256"])
+    return photos

@@ -1,0 +1,122 @@
+"""Photos attached to entries: upright, small, without place or time, and shown to whom the entry is."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from journal_tui.domain.entry import Entry
+from journal_tui.domain.errors import BadInput
+from journal_tui.domain.kinds import Audience
+from journal_tui.journal import jobs, photos, updates, visits
+from journal_tui.journal.opening import Journal
+from journal_tui.journal.stills import pictures_for_client
+
+
+@pytest.fixture
+def entry(journal: Journal) -> Entry:
+    job = jobs.add_job(journal, "Powder room", client="Ada Lindqvist")
+    (made,) = visits.note(journal, job.id, "the closet flange is cracked")
+    return made
+
+
+def picture(path: Path, size: tuple[int, int] = (40, 20), kind: str = "JPEG", exif: bytes = b"") -> Path:
+    """Write a picture whose left half is red and right half blue."""
+    image = Image.new("RGB", size, "blue")
+    image.paste("red", (0, 0, size[0] // 2, size[1]))
+    image.save(path, kind, **({"exif": exif} if exif else {}), **({"quality": 95} if kind == "JPEG" else {}))
+    return path
+
+
+def _exif(orientation: int) -> bytes:
+    exif = Image.Exif()
+    # Exif 2.32: tag 0x0112 is the orientation, 0x8825 the GPS part, 0x9003 when it was taken.
+    exif[0x0112] = orientation
+    exif[0x010F] = "A camera"
+    exif.get_ifd(0x8825)[1] = "N"
+    exif.get_ifd(0x8825)[2] = (44.0, 30.0, 12.5)
+    exif.get_ifd(0x8769)[0x9003] = "2026:03:12 08:00:00"
+    return exif.tobytes()
+
+
+@pytest.mark.parametrize(
+    ("orientation", "size", "first"),
+    # Exif 2.32, table of orientations: 1 as it is, 3 turned half round, 6 and 8 on their sides.
+    [(1, (40, 20), "red"), (3, (40, 20), "blue"), (6, (20, 40), "red"), (8, (20, 40), "blue")],
+)
+def test_a_photo_is_turned_as_the_camera_held_it(
+    journal: Journal, entry: Entry, tmp_path: Path, orientation: int, size: tuple[int, int], first: str
+) -> None:
+    made = photos.add_photo(journal, entry.id, picture(tmp_path / "p.jpg", exif=_exif(orientation)))
+    assert (made.width, made.height) == size
+    with Image.open(made.path) as kept:
+        red, _green, blue = kept.convert("RGB").getpixel((3, 3))  # type: ignore[misc]
+        assert (red > blue) == (first == "red")
+
+
+def test_where_when_and_with_what_are_gone(journal: Journal, entry: Entry, tmp_path: Path) -> None:
+    source = picture(tmp_path / "p.jpg", exif=_exif(6))
+    assert b"A camera" in source.read_bytes()
+    made = photos.add_photo(journal, entry.id, source)
+    data = made.path.read_bytes()
+    with Image.open(io.BytesIO(data)) as kept:
+        assert not kept.getexif() and set(kept.info) <= {"jfif", "jfif_version", "jfif_unit", "jfif_density"}
+    # JPEG (ITU-T T.81) keeps Exif and maker data in the segments APP1 and up.
+    assert all(bytes([0xFF, marker]) not in data[:64] for marker in range(0xE1, 0xF0))
+    assert b"A camera" not in data and b"2026:03" not in data
+
+
+def test_a_large_photo_is_made_small_and_a_clear_png_white(
+    journal: Journal, entry: Entry, tmp_path: Path
+) -> None:
+    made = photos.add_photo(journal, entry.id, picture(tmp_path / "big.png", (4000, 1000), "PNG"))
+    assert (made.width, made.height) == (photos.LONGEST_SIDE, 400)
+    Image.new("RGBA", (10, 10), (0, 0, 0, 0)).save(tmp_path / "clear.png")
+    clear = photos.add_photo(journal, entry.id, tmp_path / "clear.png")
+    with Image.open(clear.path) as kept:
+        assert min(kept.convert("RGB").getpixel((5, 5))) > 250  # type: ignore[arg-type]
+
+
+def test_what_is_no_picture_is_refused_and_leaves_nothing(
+    journal: Journal, entry: Entry, tmp_path: Path
+) -> None:
+    torn = tmp_path / "torn.jpg"
+    whole = picture(tmp_path / "whole.jpg", (400, 300)).read_bytes()
+    torn.write_bytes(whole[: len(whole) // 2])
+    (tmp_path / "words.jpg").write_text("no picture", encoding="utf-8")
+    (tmp_path / "empty.png").write_bytes(b"")
+    Image.new("RGB", (4, 4)).save(tmp_path / "p.gif")
+    (tmp_path / "p.jpg").write_bytes((tmp_path / "p.gif").read_bytes())
+    # A header that promises 65,000 by 65,000 points (PNG specification, IHDR) and holds none.
+    huge = bytearray(picture(tmp_path / "s.png", (4, 4), "PNG").read_bytes())
+    huge[16:24] = (65_000).to_bytes(4, "big") * 2
+    (tmp_path / "huge.png").write_bytes(bytes(huge))
+    for name in ("torn.jpg", "words.jpg", "empty.png", "p.gif", "p.jpg", "huge.png", "none.jpg", "."):
+        with pytest.raises(BadInput):
+            photos.add_photo(journal, entry.id, tmp_path / name)
+    assert photos.photos_of(journal, entry.id) == []
+    assert not list(journal.path.with_suffix(".stills").rglob("*.jpg"))
+
+
+def test_a_photo_is_in_the_update_when_its_entry_is(journal: Journal, entry: Entry, tmp_path: Path) -> None:
+    made = photos.add_photo(journal, entry.id, picture(tmp_path / "p.jpg"))
+    assert photos.add_photo(journal, entry.id, picture(tmp_path / "again.jpg")) == made
+    told = updates.client_update(journal, entry.job_id).markdown
+    place = f"stills/{made.sha256[:16]}.jpg"
+    assert f"]({place})" in told
+    assert pictures_for_client(journal, entry.job_id, told) == {place: made.path.read_bytes()}
+    with journal.store.write("hide it") as w:
+        w.change("entries", entry.id, audience=Audience.CREW.value)
+    assert place not in updates.client_update(journal, entry.job_id).markdown
+    assert pictures_for_client(journal, entry.job_id, told) == {}
+
+
+def test_a_photo_can_be_taken_off(journal: Journal, entry: Entry, tmp_path: Path) -> None:
+    photos.add_photo(journal, entry.id, picture(tmp_path / "p.jpg"))
+    with pytest.raises(BadInput):
+        photos.drop_photo(journal, entry.id, 2)
+    photos.drop_photo(journal, entry.id, 1)
+    assert photos.photos_of(journal, entry.id) == []
