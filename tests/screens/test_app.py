@@ -81,7 +81,6 @@ def test_opening_the_app_loads_nothing_it_does_not_paint() -> None:
         " from journal_tui.screens.jobs import JobsScreen; print(*sys.modules)"
     )
     loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout
-    late = ("sqlite_utils", "rapidfuzz", "markdown_it", "dateutil", "numpy") + tuple(
-        f"journal_tui.{room}" for room in ("walkthrough", "planning", "documents", "measures")
-    )
+    rooms = (f"journal_tui.{room}" for room in ("walkthrough", "planning", "documents", "measures"))
+    late = ("sqlite_utils", "rapidfuzz", "markdown_it", "dateutil", "numpy", *rooms)
     assert [name for name in loaded.split() if name.startswith(late)] == []
