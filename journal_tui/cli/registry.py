@@ -6,6 +6,7 @@ from journal_tui.cli import (
     change_orders,
     chapters,
     finding,
+    house_record,
     job_measures,
     jobs,
     keeping,
@@ -35,6 +36,7 @@ GROUPS: tuple[tuple[str, tuple[Command, ...]], ...] = (
     ("measures", (*measures.COMMANDS, *job_measures.COMMANDS)),
     ("the client update", (*updates.COMMANDS, *chapters.COMMANDS)),
     ("change orders", change_orders.COMMANDS),
+    ("the record of the house", house_record.COMMANDS),
     ("finding things", finding.COMMANDS),
     ("the journal", keeping.COMMANDS),
 )
