@@ -183,6 +183,9 @@ class TimelineScreen(JournalScreen):
     def on_course_walked(self, event: Course.Walked) -> None:
         with self.trying():
             self._read_visits(get_job(self.journal, self.job_id or ""), _PAGE)
+            lines = self.query_one(LineList)
+            if lines.rows:
+                lines.select(lines.rows[0].key)
             if event.phase and not self._loaded:
                 self.say(f"Nothing of {event.phase} at any visit yet.")
             else:

@@ -71,6 +71,8 @@ async def test_walking_the_course_shows_one_phase(journal: Journal) -> None:
         await pilot.pause()
         assert top(app).query_one(Course).chosen == "rough plumbing"
         keys = [row.key for row in top(app).query_one(LineList).rows]
+        chosen = top(app).query_one(LineList).selected
+        assert chosen is not None and chosen.key == keys[0]
         phases = {get_entry(journal, key).phase for key in keys[1:]}
         assert phases == {"rough plumbing"}
         await pilot.press(*["right"] * 4)
