@@ -54,9 +54,7 @@ def train_regression(
     weights = [list(row) for row in mean]
     spread = [[1e-6] * size for _ in names]
     pull = [recipe.prior / counts[name] for name in names]
-    ready = [
-        ([at[n] for n in dict.fromkeys(found) if n in at], labels.index(label)) for found, label in examples
-    ]
+    ready = [(sorted({at[n] for n in found if n in at}), labels.index(label)) for found, label in examples]
     order = list(range(len(ready)))
     chance = random.Random(1)
     for turn in range(recipe.passes):

@@ -20,12 +20,13 @@ UNIT = 10
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """How a model is trained: passes over the data, head start of wrong answers, and in how many
-    examples a feature must occur to count."""
+    """How a model is trained: passes over the data, head start of wrong answers, in how many examples
+    a feature must occur to count, and how many orderings of the data are trained on and averaged."""
 
     passes: int
     margin: int
     least: int
+    rounds: int = 1
 
 
 class _Rows:
@@ -110,14 +111,34 @@ def train_sequences(
     recipe: Recipe,
     decode: Decoder,
 ) -> Linear:
-    """Return a model that labels every item of a sequence, with weights for label pairs."""
+    """Return a model that labels every item of a sequence, with weights for label pairs: the mean of
+    those trained on ``recipe.rounds`` orderings."""
+    found = [_sequence_model(sequences, labels, recipe, decode, seed + 1) for seed in range(recipe.rounds)]
+    names = sorted({name for model in found for name in model.features})
+    nothing = [0] * len(labels)
+    rows = {name: _middle([model.features.get(name, nothing) for model in found]) for name in names}
+    pairs = [_middle([model.pairs[at] for model in found]) for at in range(len(labels))]
+    return Linear(tuple(labels), {name: row for name, row in rows.items() if any(row)}, pairs)
+
+
+def _middle(rows: Sequence[Sequence[int]]) -> list[int]:
+    return [sum(column) // len(rows) for column in zip(*rows, strict=True)]
+
+
+def _sequence_model(
+    sequences: Sequence[tuple[Sequence[Sequence[str]], Sequence[int]]],
+    labels: Sequence[str],
+    recipe: Recipe,
+    decode: Decoder,
+    seed: int,
+) -> Linear:
     size = len(labels)
     rows = _Rows((names for items, _right in sequences for names in items), size, recipe.least)
     pairs = [[0] * size for _ in labels]
     sums = [[0] * size for _ in labels]
     ready = [([rows.known(names) for names in items], list(right)) for items, right in sequences]
     order = list(range(len(ready)))
-    chance = random.Random(1)
+    chance = random.Random(seed)
     for _ in range(recipe.passes):
         chance.shuffle(order)
         for n in order:

@@ -43,11 +43,11 @@ from tests.drafting.score import Gold, Walk
 WEIGHTS = Path(drafting.__file__).parent / "data" / WEIGHTS_FILE
 
 BOUNDARY = Recipe(passes=4, margin=10, least=3)
-KIND = Recipe(passes=8, margin=30, least=3)
+KIND = Recipe(passes=8, margin=30, least=3, rounds=3)
 PHASE = Regression(passes=12, step=0.1, prior=10.0, least=2)
 ENTRY = Regression(passes=12, step=0.1, prior=10.0, least=2)
 #: How much more sure than even the model must be that something is worth an entry, in margins' units.
-CAUTION = 20
+CAUTION = 45
 #: Copies of clean walk-throughs are cut by a boundary model that has not seen them.
 _PARTS = 4
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 
 from journal_tui.walkthrough.drafting import vocabulary
@@ -37,9 +37,10 @@ def _tense() -> dict[str, frozenset[str]]:
     return {name: frozenset(words) for name, words in vocabulary.data("grammar.toml")["words"].items()}
 
 
+@lru_cache(4096)
 def clause_of(utterance: Utterance) -> Clause:
     """Return the clause features of one utterance by itself."""
-    keys = tuple(utterance.keys)
+    keys = utterance.keys
     signs = frozenset(name for _a, _b, name in vocabulary.signs().longest(keys))
     spans = vocabulary.things().longest(keys)
     things = frozenset(" ".join(map(vocabulary.singular, keys[a:b])) for a, b, _name in spans)
@@ -68,7 +69,7 @@ def _words(keys: Sequence[str]) -> list[str]:
 
 def _grammar(keys: Sequence[str]) -> list[str]:
     words = _tense()
-    found = {f"g:{name}" for name, group in words.items() if any(key in group for key in keys)}
+    found = {f"g:{name}" for name, group in words.items() if not group.isdisjoint(keys)}
     if any(key.endswith("ed") and len(key) > 4 for key in keys):
         found.add("g:ed")
     if any(key.endswith("ing") and len(key) > 5 for key in keys):

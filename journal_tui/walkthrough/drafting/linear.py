@@ -23,7 +23,7 @@ class Linear:
         """Return the summed weight of ``names`` for each label."""
         known = self.features
         rows = [known[name] for name in names if name in known]
-        return [sum(column) for column in zip(*rows, strict=True)] if rows else [0] * len(self.labels)
+        return list(map(sum, zip(*rows, strict=True))) if rows else [0] * len(self.labels)
 
     def best(self, names: Iterable[str], among: Sequence[str] | None = None) -> str:
         """Return the label of greatest weight, the first named on a tie, among ``among`` if given."""

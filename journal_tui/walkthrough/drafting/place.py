@@ -12,8 +12,10 @@ from journal_tui.walkthrough.drafting.things import is_aside
 def areas_named(keys: Sequence[str], words: JobWords) -> list[tuple[str, bool]]:
     """Return the areas ``keys`` name with whether each leads its clause, the job's own names first
     found; a name inside a longer one is left out."""
-    own = vocabulary.Phrases({area: [area] for area in words.areas}, singulars=True)
-    spans = own.longest(keys) + vocabulary.areas().longest(keys)
+    spans = vocabulary.areas().longest(keys)
+    if words.areas:
+        own = vocabulary.Phrases({area: [area] for area in words.areas}, singulars=True)
+        spans = own.longest(keys) + spans
     taken: set[int] = set()
     found: list[tuple[int, str, bool]] = []
     for start, end, area in sorted(spans, key=lambda s: s[0] - s[1]):

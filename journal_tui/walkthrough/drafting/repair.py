@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -124,9 +124,7 @@ def _in_place(rule: dict[str, Any], at: int, keys: Sequence[str]) -> str | None:
 
 def _sounds_like(key: str, at: int, keys: Sequence[str]) -> str | None:
     # "sistered" and "floating" are forms of words the lists hold, not strangers.
-    if key.endswith(("ed", "ing")) or not {key, vocabulary.singular(key)}.isdisjoint(
-        _trade_words() | _look_alikes()
-    ):
+    if key.endswith(("ed", "ing")) or _met(key) or _met(vocabulary.singular(key)):
         return None
     near = [*keys[max(0, at - _NEAR) : at], *keys[at + 1 : at + _NEAR + 1]]
     if not any(vocabulary.singular(k) in _trade_words() for k in near):
@@ -134,6 +132,11 @@ def _sounds_like(key: str, at: int, keys: Sequence[str]) -> str | None:
     return nearest_trade_word(key)
 
 
+def _met(key: str) -> bool:
+    return key in _trade_words() or key in _look_alikes()
+
+
+@lru_cache(16384)
 def nearest_trade_word(key: str) -> str | None:
     """Return the trade word that sounds like ``key`` (at most one sound off) and is spelled most like
     it, None when none is near enough."""

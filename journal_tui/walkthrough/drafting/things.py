@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.utterances import Utterance
@@ -32,8 +32,13 @@ def _words() -> dict[str, frozenset[str]]:
     return {name: frozenset(words) for name, words in vocabulary.data("grammar.toml")["words"].items()}
 
 
-def things_in(keys: Sequence[str]) -> list[Thing]:
+def things_in(keys: Sequence[str]) -> tuple[Thing, ...]:
     """Return the things ``keys`` name, in order. If none leads, all do."""
+    return _things_in(tuple(keys))
+
+
+@lru_cache(4096)
+def _things_in(keys: tuple[str, ...]) -> tuple[Thing, ...]:
     spans = vocabulary.things().longest(keys)
     begins = {start for start, _end, _phase in spans}
     held = {at for start, end, _phase in spans for at in range(start, end)}
@@ -44,7 +49,7 @@ def things_in(keys: Sequence[str]) -> list[Thing]:
         found.append(Thing(" ".join(name), phase, name not in vocabulary.weak_things(), leads))
     if not any(thing.leads for thing in found):
         found = [Thing(t.name, t.phase, t.sure, True) for t in found]
-    return found
+    return tuple(found)
 
 
 def is_aside(keys: Sequence[str], start: int) -> bool:

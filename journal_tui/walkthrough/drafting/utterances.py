@@ -9,7 +9,7 @@ someone terse, is taken together line by line.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from journal_tui.walkthrough.drafting.boundaries import (
     CANNOT_END,
@@ -36,11 +36,19 @@ _STOPS = ".?!;…"
 @dataclass(frozen=True, slots=True)
 class Utterance:
     """A stretch of talk by one speaker. ``opens`` is True at the head of a sentence; ``pause`` is the
-    silence before it in seconds."""
+    silence before it in seconds. ``keys`` are its words' look-up forms, hyphenated words taken apart,
+    and ``said`` the words as captioned."""
 
     words: tuple[Word, ...]
     opens: bool
     pause: float
+    keys: tuple[str, ...] = field(init=False, repr=False, compare=False)
+    said: str = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        keys = tuple(part for word in self.words for part in word.key.split("-"))
+        object.__setattr__(self, "keys", keys)
+        object.__setattr__(self, "said", " ".join([word.said + word.mark for word in self.words]))
 
     @property
     def start(self) -> float:
@@ -56,16 +64,6 @@ class Utterance:
     def speaker(self) -> str | None:
         """Who says it, where the recording tells."""
         return self.words[0].speaker
-
-    @property
-    def keys(self) -> list[str]:
-        """Look-up forms, hyphenated words taken apart."""
-        return [part for word in self.words for part in word.key.split("-")]
-
-    @property
-    def said(self) -> str:
-        """The words as captioned."""
-        return " ".join(word.said + word.mark for word in self.words)
 
 
 def punctuated(words: Sequence[Word]) -> bool:

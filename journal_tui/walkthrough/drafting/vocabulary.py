@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from functools import cache
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -13,6 +13,7 @@ _NO_PLURAL = frozenset(
 )
 
 
+@lru_cache(16384)
 def singular(key: str) -> str:
     """Return a thing's name without its plural or possessive ending."""
     if key in _NO_PLURAL or len(key) < 4 or not key.endswith("s") or key.endswith("ss"):
@@ -27,57 +28,56 @@ def singular(key: str) -> str:
 class Phrases:
     """Phrases of one or more words, each standing for one or more classes, found in running text.
 
-    ``singulars`` also finds plurals. A final ``*`` on a word stands for any ending.
+    ``singulars`` also finds plurals. A word after the first that begins with ``*`` stands for any
+    word with that ending.
     """
 
     def __init__(self, classes: Mapping[str, Iterable[str]], *, singulars: bool = False) -> None:
         self._singulars = singulars
-        self._by_first: dict[str, list[tuple[tuple[str, ...], str]]] = {}
-        self._stems: list[tuple[str, tuple[str, ...], str]] = []
+        self._by_first: dict[str, list[tuple[int, tuple[str, ...], str]]] = {}
         for name, phrases in classes.items():
             for phrase in phrases:
                 tokens = tuple(phrase.casefold().replace("'", "").replace("-", " ").split())
-                if not tokens:
-                    continue
-                if tokens[0].endswith("*"):
-                    self._stems.append((tokens[0][:-1], tokens, name))
-                else:
-                    first = singular(tokens[0]) if singulars else tokens[0]
-                    self._by_first.setdefault(first, []).append((tokens, name))
+                if singulars:
+                    tokens = tuple(map(singular, tokens))
+                if tokens:
+                    self._by_first.setdefault(tokens[0], []).append((len(tokens), tokens, name))
 
-    def found(self, keys: Sequence[str]) -> Iterator[tuple[int, int, str]]:
-        """Yield (first, past the last, class) of every phrase in ``keys``."""
-        for at, key in enumerate(keys):
-            first = singular(key) if self._singulars else key
-            for tokens, name in self._by_first.get(first, ()):
-                if self._match(tokens, keys, at, 1):
-                    yield at, at + len(tokens), name
-            for stem, tokens, name in self._stems:
-                if key.startswith(stem) and self._match(tokens, keys, at, 1):
-                    yield at, at + len(tokens), name
+    def found(self, keys: Sequence[str]) -> list[tuple[int, int, str]]:
+        """Return (first, past the last, class) of every phrase in ``keys``."""
+        plain = list(map(singular, keys)) if self._singulars else keys
+        known = self._by_first
+        out: list[tuple[int, int, str]] = []
+        for at, key in enumerate(plain):
+            if key in known:
+                for size, tokens, name in known[key]:
+                    if size == 1 or self._match(tokens, plain, at, size):
+                        out.append((at, at + size, name))
+        return out
 
-    def _match(self, tokens: tuple[str, ...], keys: Sequence[str], at: int, skip: int) -> bool:
-        if at + len(tokens) > len(keys):
+    @staticmethod
+    def _match(tokens: tuple[str, ...], keys: Sequence[str], at: int, size: int) -> bool:
+        if at + size > len(keys):
             return False
-        for offset in range(skip, len(tokens)):
-            token, key = tokens[offset], keys[at + offset]
-            if token.startswith("*"):
-                if not key.endswith(token[1:]):
-                    return False
-            elif token.endswith("*"):
-                if not key.startswith(token[:-1]):
-                    return False
-            elif key != token and not (self._singulars and singular(key) == singular(token)):
+        for offset in range(1, size):
+            token = tokens[offset]
+            if token != keys[at + offset] and not (token[0] == "*" and keys[at + offset].endswith(token[1:])):
                 return False
         return True
 
     def longest(self, keys: Sequence[str]) -> list[tuple[int, int, str]]:
         """Return the found phrases, those lying wholly inside a longer one left out."""
-        spans = sorted(self.found(keys), key=lambda s: (s[0] - s[1], s[0]))
+        spans = self.found(keys)
+        if len(spans) < 2:
+            return spans
+        spans.sort(key=lambda s: (s[0] - s[1], s[0]))
+        longest = spans[0][1] - spans[0][0]
+        if longest == 1:
+            return sorted(spans)
         kept: list[tuple[int, int, str]] = []
         for start, end, name in spans:
-            inside = any(a <= start and end <= b and (b - a) > (end - start) for a, b, _ in kept)
-            if not inside:
+            size = end - start
+            if size == longest or not any(a <= start and end <= b and b - a > size for a, b, _ in kept):
                 kept.append((start, end, name))
         return sorted(kept)
 
