@@ -95,7 +95,7 @@ def _set(args: argparse.Namespace) -> int:
         before = find_measure(journal, job.id, name).values if name in {m.name for m in known} else {}
         merged = {**before, **values}
         measure = keep_measure(
-            journal, job.id, args.form, name, merged, by=args.by or "", day=day_given(args, journal)
+            journal, job.id, args.form, name, merged, by=args.by, day=day_given(args, journal)
         )
         verdict = worked(measure, rooms_of(journal, job.id)).verdict
         for line in paragraph(f"Kept {one_line(measure.name)} ({measure.form}): {verdict}"):

@@ -109,13 +109,14 @@ def keep_measure(
     name: str,
     values: Mapping[str, str],
     *,
-    by: str = "",
+    by: str | None = None,
     day: dt.date | None = None,
     measure_id: str | None = None,
 ) -> SavedMeasure:
     """Save measures as typed, in place of ``measure_id`` or of those of the same form and name; return them.
 
-    What is not finished is kept too. Raises ``BadInput`` for a form or field that is not there.
+    What is not finished is kept too. Who measured stays as it was unless ``by`` says; the day, while no
+    number has changed. Raises ``BadInput`` for a form or field that is not there.
     """
     get_job(journal, job_id)
     asks = {ask.name for ask in form_named(form).asks}
@@ -123,23 +124,36 @@ def keep_measure(
         raise BadInput(f"{form} has no {one_line(strange[0])}", f"It has: {', '.join(sorted(asks))}.")
     title = " ".join(measured(name, "the name").split()) or form
     typed = {key: measured(text, key).strip() for key, text in values.items() if text.strip()}
+    before = _before(journal, job_id, form, title, measure_id)
+    unchanged = before is not None and before.values == typed
+    when = day or (before.measured_on if before and unchanged else journal.today())
+    who = (before.measured_by if before else "") if by is None else measured(by, "who measured").strip()
     fields = {
         "form": form,
         "name": title,
         "typed": json.dumps(typed, ensure_ascii=False),
-        "measured_by": measured(by, "who measured").strip(),
-        "measured_on": (day or journal.today()).isoformat(),
+        "measured_by": who,
+        "measured_on": when.isoformat(),
     }
-    same = [m for m in measures_of(journal, job_id) if (m.form, folded(m.name)) == (form, folded(title))]
-    if measure_id is not None and any(m.id != measure_id for m in same):
-        raise BadInput(f'there is already a {form} called "{title}"', "Give this one another name.")
-    kept = measure_id or (same[0].id if same else None)
     with journal.store.write(f"measure {title}", job_id) as w:
-        if kept is None:
+        if before is None:
             kept = w.insert("measures", {"job_id": job_id, **fields})
         else:
+            kept = before.id
             w.change("measures", kept, **fields)
     return get_measure(journal, kept)
+
+
+def _before(
+    journal: Journal, job_id: str, form: str, title: str, measure_id: str | None
+) -> SavedMeasure | None:
+    """Return the measure that is about to be replaced. Raises ``BadInput`` for a name already taken."""
+    same = [m for m in measures_of(journal, job_id) if (m.form, folded(m.name)) == (form, folded(title))]
+    if measure_id is None:
+        return same[0] if same else None
+    if any(m.id != measure_id for m in same):
+        raise BadInput(f'there is already a {form} called "{title}"', "Give this one another name.")
+    return get_measure(journal, measure_id)
 
 
 def drop_measure(journal: Journal, measure_id: str) -> SavedMeasure:

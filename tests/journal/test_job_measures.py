@@ -60,6 +60,16 @@ def test_measures_are_found_by_words_and_replaced_by_name(journal: Journal) -> N
         get_measure(journal, first.id)
 
 
+def test_who_measured_and_when_stay_until_a_number_changes(journal: Journal) -> None:
+    job = add_job(journal, "Elm")
+    day = dt.date(2026, 3, 2)
+    first = keep_measure(journal, job.id, "floor", "bath", {"joist": "2x8"}, by="Rui", day=day)
+    renamed = keep_measure(journal, job.id, "floor", "hall bath", {"joist": "2x8"}, measure_id=first.id)
+    assert (renamed.id, renamed.measured_by, renamed.measured_on) == (first.id, "Rui", day)
+    again = keep_measure(journal, job.id, "floor", "hall bath", {"joist": "2x10"}, by="Dana")
+    assert (again.measured_by, again.measured_on) == ("Dana", TODAY)
+
+
 def test_two_that_fit_are_asked_about(journal: Journal) -> None:
     job = add_job(journal, "Elm")
     for name in ("bath floor", "hall floor"):
