@@ -133,9 +133,14 @@ def _joint(words: Sequence[Word], first: int, at: int) -> bool:
     comma = any(c in ",:–—" for c in word.mark)
     if not comma and (word.key in rules()["holds_on"] or _inverted(word, after)):
         return False
+    if not comma and word.key in rules()["coordinators"]:
+        return False
     if after.key in rules()["coordinators"]:
-        joined = begins_clause(words, at + 2) or (
-            at + 2 < len(words) and (is_verb(words[at + 2]) or words[at + 2].key in grammar()["bare_verbs"])
+        head = at + 2
+        while head < len(words) - 1 and words[head].key in rules()["coordinators"]:
+            head += 1
+        joined = begins_clause(words, head) or (
+            head < len(words) and (is_verb(words[head]) or words[head].key in grammar()["bare_verbs"])
         )
         return (is_whole(held) or comma) and (joined or comma) and len(held) > 1
     if comma:

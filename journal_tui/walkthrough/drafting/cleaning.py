@@ -63,6 +63,11 @@ def trade_words() -> frozenset[str]:
     return frozenset(words.difference(vocabulary.data("common.toml")["words"]))
 
 
+@cache
+def _coarse() -> vocabulary.Phrases:
+    return vocabulary.Phrases({"": vocabulary.data("wording.toml")["coarse"]["phrases"]})
+
+
 def stops(word: Word) -> bool:
     """True when a full stop or its like follows ``word``."""
     return any(c in _STOPS for c in word.mark)
@@ -94,7 +99,7 @@ def _cut_all(words: list[Word], spans: Callable[[list[str]], list[tuple[int, int
 def without_coarse(words: list[Word]) -> list[Word]:
     """Return ``words`` without coarse ones. "Hell" alone stays: captions write "he'll" so."""
     table = rules()["coarse"]
-    spans = vocabulary.Phrases({"": table["phrases"]}).longest([w.key for w in words])
+    spans = _coarse().longest([w.key for w in words])
     gone = {at for start, end, _name in spans for at in range(start, end)}
     for at, word in enumerate(words):
         after = words[at + 1].key if at + 1 < len(words) else ""
@@ -220,6 +225,8 @@ def _no_address(words: list[Word]) -> list[Word]:
         closed = bool(last.mark) or at + size == len(words)
         called = words[at].key in table["address"] or size == 2 or _is_called(words, at)
         if head and closed and called and len(words) > size and (at or "," in last.mark):
+            if at and words[at - 1].mark == "," and last.mark == ",":
+                words = [*words[: at - 1], replace(words[at - 1], mark=""), *words[at:]]
             words = _cut(words, at, size)
         else:
             at += 1

@@ -16,7 +16,7 @@ from journal_tui.walkthrough.drafting.utterances import Utterance
 #: Sentences of the speaker, after the one that asks for confidence, that are told in confidence too.
 SENTENCES_AFTER = 2
 #: Utterances looked at on either side of an entry for a word of confidence.
-_FAR = 12
+_FAR = 8
 
 
 def private_near(utterances: Sequence[Utterance], first: int, last: int) -> frozenset[int]:
@@ -65,7 +65,7 @@ def _reach(utterances: Sequence[Utterance], at: int) -> set[int]:
     if at and utterances[at - 1].speaker == speaker:
         reached.add(at - 1)
     begun = 0
-    for number in range(at + 1, min(len(utterances), at + 1 + _FAR // 2)):
+    for number in range(at + 1, min(len(utterances), at + _FAR - 1)):
         if utterances[number].speaker != speaker:
             continue
         begun += utterances[number].opens

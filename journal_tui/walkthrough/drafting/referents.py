@@ -78,6 +78,13 @@ def is_plural(phrase: Sequence[Word]) -> bool:
     return vocabulary.singular(key) != key
 
 
+def may_refer(clause: Clause) -> bool:
+    """True when a word of ``clause`` might stand for something named before."""
+    table = rules()
+    stands = table["singular_it"] | table["plural_they"] | table["pointing_that"] | table["objects"]
+    return any(word.key in stands for word in clause.words)
+
+
 def with_subject_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Clause:
     """Return ``clause`` with a leading "it" or "they" replaced by what was named just before."""
     table, words = rules(), clause.words

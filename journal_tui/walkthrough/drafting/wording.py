@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, cached_property
 
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.attributes import Stretch
@@ -20,7 +20,7 @@ from journal_tui.walkthrough.drafting.clauses import (
 )
 from journal_tui.walkthrough.drafting.cleaning import cleaned, grammar, lowered, rules, stops, without_coarse
 from journal_tui.walkthrough.drafting.confidence import private_near
-from journal_tui.walkthrough.drafting.referents import with_object_named, with_subject_named
+from journal_tui.walkthrough.drafting.referents import may_refer, with_object_named, with_subject_named
 from journal_tui.walkthrough.drafting.utterances import Utterance
 from journal_tui.walkthrough.drafting.words import Word, words_in
 
@@ -37,15 +37,49 @@ _HEADING = 4
 Numbered = tuple[int, Clause]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Talk:
-    """The clauses of an entry and what its speaker says around it (``before``: nearest first)."""
+    """The clauses of an entry and what its speaker says around it, private words left aside."""
 
+    stretch: Stretch
     clauses: tuple[Clause, ...]
-    before: tuple[tuple[Word, ...], ...]
-    follows: tuple[Word, ...]
-    goes_on: bool
-    runs_on: bool
+
+    @cached_property
+    def _private(self) -> frozenset[int]:
+        return private_near(self.stretch.utterances, self.stretch.first, self.stretch.last)
+
+    def _told(self, at: int) -> bool:
+        """True when the same speaker says utterance ``at`` and not in private."""
+        said = self.stretch.utterances
+        inside = 0 <= at < len(said) and said[at].speaker == said[self.stretch.first].speaker
+        return inside and at not in self._private
+
+    @cached_property
+    def before(self) -> tuple[tuple[Word, ...], ...]:
+        """What was said just before, nearest first."""
+        first = self.stretch.first
+        near = [at for at in range(first - 1, first - 1 - _LOOK_BACK, -1) if self._told(at)]
+        return tuple(words for at in near if (words := tuple(cleaned(self.stretch.utterances[at].words))))
+
+    @cached_property
+    def follows(self) -> tuple[Word, ...]:
+        """What is said just after."""
+        after = self.stretch.last + 1
+        return tuple(cleaned(self.stretch.utterances[after].words)) if self._told(after) else ()
+
+    @property
+    def goes_on(self) -> bool:
+        """True when it is the rest of a sentence begun before."""
+        first = self.stretch.first
+        return self._told(first - 1) and not self.stretch.utterances[first].opens
+
+    @property
+    def runs_on(self) -> bool:
+        """True when the sentence goes on after it."""
+        last = self.stretch.last
+        if not self.follows or stops(self.stretch.utterances[last].words[-1]):
+            return False
+        return self.clauses[-1].leans_forward or not self.stretch.utterances[last + 1].opens
 
 
 def text_of(stretch: Stretch) -> str:
@@ -54,7 +88,7 @@ def text_of(stretch: Stretch) -> str:
     Every word is one that was said, save what was set right, what a pronoun stands for and a
     contraction in full. ``NOTHING_LEFT`` when nothing but fillers was said.
     """
-    talk = _talk(stretch.utterances, stretch.first, stretch.last)
+    talk = _talk(stretch)
     if not talk.clauses:
         return NOTHING_LEFT
     chosen = _named(talk, chosen_of(talk.clauses, stretch.kind))
@@ -70,40 +104,33 @@ def without_coarse_words(text: str) -> str:
     return " ".join(w.text + w.mark for w in kept) or NOTHING_LEFT
 
 
-def _talk(utterances: Sequence[Utterance], first: int, last: int) -> _Talk:
-    speaker = utterances[first].speaker
+def _talk(stretch: Stretch) -> _Talk:
     clauses: list[Clause] = []
-    for group in _sentences(utterances[first : last + 1]):
+    for group in _sentences(stretch.utterances[stretch.first : stretch.last + 1]):
         said = cleaned(group)
         if said:
             follows_on = bool(clauses) and not stops(clauses[-1].words[-1])
             opens = not (follows_on and said[0].key in rules()["coordinators"])
             clauses += [c for c in map(_without_lead_in, clauses_of(said, opens)) if c.words]
-    # What is private stays out of the text of an entry that is not.
-    private = private_near(utterances, first, last)
-    near = [at for at in range(max(0, first - _LOOK_BACK), first) if utterances[at].speaker == speaker]
-    told = [utterances[at].words for at in reversed(near) if at not in private]
-    before = tuple(words for w in told if (words := tuple(cleaned(w))))
-    after = utterances[last + 1] if last + 1 < len(utterances) else None
-    tells = after is not None and after.speaker == speaker and last + 1 not in private
-    follows = cleaned(after.words) if after is not None and tells else []
-    goes_on = first - 1 in near and first - 1 not in private and not utterances[first].opens
-    runs_on = (
-        bool(follows) and after is not None and not after.opens and not stops(utterances[last].words[-1])
-    )
-    return _Talk(tuple(clauses), before, tuple(follows), goes_on, runs_on)
+    return _Talk(stretch, tuple(clauses))
 
 
 def _sentences(said: Sequence[Utterance]) -> Iterator[list[Word]]:
     """Yield the words of ``said``, one sentence (as far as the captions tell) at a time."""
     held: list[Word] = []
     for utterance in said:
-        if held and utterance.opens:
+        if held and utterance.opens and not _unfinished(held):
             yield held
             held = []
         held += utterance.words
     if held:
         yield held
+
+
+def _unfinished(words: Sequence[Word]) -> bool:
+    """True when a machine cut ``words`` off where no sentence ends."""
+    last = words[-1]
+    return not last.mark and last.key in rules()["dangling"] and last.key not in rules()["particles"]
 
 
 @cache
@@ -157,6 +184,9 @@ def _named(talk: _Talk, chosen: Sequence[int]) -> list[Numbered]:
         clause = talk.clauses[at]
         if n == 0 or chosen[n - 1] != at - 1:
             clause = _stripped(clause)
+            if not may_refer(clause):
+                out.append((at, clause))
+                continue
             before = [c.words for c in reversed(talk.clauses[:at])] + list(talk.before)
             if n == 0 or not _names(talk.clauses[chosen[n - 1]]):
                 clause = with_subject_named(clause, before[:_LOOK_BACK])
@@ -215,6 +245,8 @@ def _line(chosen: Sequence[Numbered]) -> str:
             mark = _mark_between(before, words[-1], clause, apart=apart, first=n == 1)
             if mark in (";", ":"):
                 part = list(_stripped(clause).words)
+                while len(words) > 2 and words[-1].key in rules()["coordinators"]:
+                    words.pop()
             words[-1] = replace(words[-1], mark=mark)
             part[0] = lowered(part[0], surely=not _is_name(part))
         words += part
@@ -268,7 +300,10 @@ def _trimmed(words: list[Word]) -> list[Word]:
     table, size = rules(), len(words)
     while size > 1 and words[size - 1].key in table["dangling"]:
         before = words[size - 2]
-        if words[size - 1].key in table["particles"] and (_acts(before) or before.key in table["objects"]):
+        key = words[size - 1].key
+        if key in table["particles"] and (_acts(before) or before.key in table["objects"]):
+            break
+        if key in ("that", "this") and before.key in grammar()["prepositions"]:
             break
         size -= 1
     return words[:size]
