@@ -225,7 +225,8 @@ def house_record(journal: Journal, job: Job, *, closing: bool = False) -> HouseR
         return shown
 
     tests = record_queries.hidden_tests(journal.store, job.id)
-    pictures = record_queries.photos_of_job(journal.store, job.id, client_only=True)
+    photos = record_queries.photos_of_job(journal.store, job.id, client_only=True)
+    stills = record_queries.stills_of_job(journal.store, job.id)
     works = []
     for row in record_queries.hidden_works(journal.store, job.id):
         places = [(row["from_a"], row["length_a"]), (row["from_b"], row["length_b"])]
@@ -246,7 +247,8 @@ def house_record(journal: Journal, job: Job, *, closing: bool = False) -> HouseR
                     )
                     for t in tests.get(row["id"], ())
                 ),
-                next(iter(pictures.get(row["entry_id"], ())), ""),
+                # What he photographed shows it better than a picture out of a walk.
+                next(iter(photos.get(row["entry_id"], ())), stills.get(row["entry_id"], "")),
             )
         )
     return HouseRecord(

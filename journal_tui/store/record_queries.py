@@ -38,6 +38,17 @@ def photos_of_entry(store: Store, entry_id: str) -> list[Row]:
     return list(store.rows("SELECT * FROM photos WHERE entry_id = ? ORDER BY id", [entry_id]))
 
 
+def stills_of_job(store: Store, job_id: str) -> dict[str, str]:
+    """Return the hash of the still of each of a job's entries that the client may read, by entry."""
+    found = store.rows(
+        "SELECT e.id, s.sha256 FROM visits v JOIN drafts d ON d.visit_id = v.id"
+        " JOIN stills s ON s.draft_id = d.id JOIN entries e ON e.id = d.entry_id"
+        " WHERE v.job_id = ? AND e.audience = 'client'",
+        [job_id],
+    )
+    return {row["id"]: row["sha256"] for row in found}
+
+
 def photos_of_job(store: Store, job_id: str, *, client_only: bool = False) -> dict[str, list[str]]:
     """Return the hashes of the photos of a job's entries (those the client may read), by entry."""
     clause = "AND e.audience = 'client'" if client_only else ""

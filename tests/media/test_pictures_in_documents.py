@@ -21,9 +21,11 @@ from journal_tui.domain.reading import ClientText
 from journal_tui.domain.text import one_line
 from journal_tui.journal import review, stills
 from journal_tui.journal.formats import UpdateFormat, update_in_format, write_update
-from journal_tui.journal.jobs import add_job
+from journal_tui.journal.house_record import WorkWords, add_work, record_markdown
+from journal_tui.journal.jobs import add_job, get_job
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.updates import client_update
+from journal_tui.journal.visits import timeline
 from tests.media.making import make, pictures, silence
 from tests.media.test_stills_kept import CUES, log
 
@@ -127,3 +129,15 @@ def test_stills_lie_beside_the_markdown(reviewed: tuple[Journal, str, list[str]]
     assert len(list((out / "stills").iterdir())) == 2
     write_update(tmp_path / "page", made, "Hall bath", DAY, (UpdateFormat.HTML,), allowed)
     assert not (tmp_path / "page" / "stills").exists()
+
+
+def test_a_still_stands_in_the_record_of_hidden_work(reviewed: tuple[Journal, str, list[str]]) -> None:
+    journal, job_id, hashes = reviewed
+    job = get_job(journal, job_id)
+    entries = [e for shown in timeline(journal, job_id) for e in shown.entries]
+    for entry in entries:
+        add_work(journal, job_id, WorkWords("north wall", f"drain {entry.start}", entry_id=entry.id))
+    made = record_markdown(journal, job)
+    assert [stills.link_of(sha256) in made for sha256 in hashes] == [False, True, True]
+    page = html_page(made, "t", stills.pictures_for_client(journal, job_id, made))
+    assert len(images(page)) == 2
