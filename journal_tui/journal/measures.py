@@ -9,7 +9,8 @@ from pathlib import Path
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.text import one_line
 from journal_tui.journal import measure_checks, measure_layouts, measure_lists
-from journal_tui.journal.measure_forms import Answer, Form, choice
+from journal_tui.journal.measure_forms import Answer as Answer
+from journal_tui.journal.measure_forms import Form, choice
 from journal_tui.journal.paths import expanded
 from journal_tui.measures.materials import Material, Standing, as_lines, where
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.containers import Horizontal, VerticalScroll
@@ -58,7 +59,7 @@ class FormLines(VerticalScroll, can_focus=False, inherit_bindings=False):
 class FormScreen(JournalScreen):
     """A form. Subclasses give ``fields``, ``place`` and ``save``; the result is what ``save`` returns."""
 
-    OWN_COMMANDS = (NextLine, SaveForm, LineBefore)
+    OWN_COMMANDS: ClassVar[tuple[type[Command], ...]] = (NextLine, SaveForm, LineBefore)
     AUTO_FOCUS = "TypingLine"
     DEFAULT_CSS = """
     FormScreen VerticalScroll { height: 1fr; padding: 1 1 0 1; scrollbar-size-vertical: 1; }

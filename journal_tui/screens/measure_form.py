@@ -11,11 +11,13 @@ from textual.widgets import Input
 
 from journal_tui.journal.job_measures import Worked, form_of, keep_measure, rooms_of, worked_as_typed
 from journal_tui.journal.jobs import get_job
-from journal_tui.journal.measures import form_named
+from journal_tui.journal.measures import Answer, form_named, save_drawing
 from journal_tui.journal.opening import Journal
+from journal_tui.screens.commands import Command
 from journal_tui.screens.form import Field, FormScreen
 from journal_tui.screens.measure_draw import answer_lines
 from journal_tui.screens.page import Page
+from journal_tui.screens.picker import Ask
 from journal_tui.screens.typing_line import TypingLine
 from journal_tui.screens.working import Progress
 
@@ -23,6 +25,16 @@ from journal_tui.screens.working import Progress
 _REST = 0.1
 #: Fields of every measure that are not the form's own.
 _OWN = ("called", "measured-by")
+
+
+class DrawToFile(Command):
+    """Write the drawing of a tile layout to a new SVG file, to scale."""
+
+    id = "measure.draw"
+    name = "Draw to a file"
+    key = "f4"
+    foot = "draw"
+    always = True
 
 
 class MeasureForm(FormScreen):
@@ -33,6 +45,7 @@ class MeasureForm(FormScreen):
         "its margin, its rule, and what would change it. A field left empty takes what its hint says. "
         "Several values in one field are parted by ; and f2 keeps the measure, finished or not."
     )
+    OWN_COMMANDS = (*FormScreen.OWN_COMMANDS, DrawToFile)
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]  # noqa: RUF012
     DEFAULT_CSS = """
     MeasureForm #halves { height: 1fr; layout: vertical; }
@@ -48,6 +61,7 @@ class MeasureForm(FormScreen):
         super().__init__(job_id)
         self.form, self.measure_id = form, measure_id
         self._due: Timer | None = None
+        self._answer: Answer | None = None
         self.place = f"measure/{measure_id or f'{job_id}/{form}'}"
 
     def fields(self) -> Sequence[Field]:
@@ -92,7 +106,21 @@ class MeasureForm(FormScreen):
 
     def work_done(self, name: str, result: object) -> None:
         if name == "answer" and isinstance(result, Worked):
+            self._answer = result.answer
             self.query_one(Page).show(lambda width: answer_lines(result, width))
+
+    def action_draw_to_file(self) -> None:
+        answer = self._answer
+        if answer is None or not answer.svg:
+            self.say("There is no drawing of this to write: only tile layouts are drawn to scale.")
+            return
+
+        def write(path: str | None) -> None:
+            if path:
+                with self.trying():
+                    self.say(f"Drawn to {save_drawing(answer, path)}.")
+
+        self.app.push_screen(Ask("new SVG file?", f"{self.place}/svg", "layout.svg"), write)
 
     def save(self, values: dict[str, str]) -> str | None:
         called, by = (values.pop(name, "") for name in _OWN)

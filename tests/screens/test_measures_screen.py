@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from rich.cells import cell_len
 
@@ -78,6 +80,29 @@ async def test_a_room_is_drawn_as_it_is_entered(journal: Journal) -> None:
         room.value += ", S 5-0"
         await until(pilot, lambda: "a  8' 0\"" in page.text)
         assert page.text.count("+") == 6
+
+
+async def test_a_layout_is_drawn_to_a_file(journal: Journal, tmp_path: Path) -> None:
+    job = add_job(journal, "Alder Lane 14")
+    keep_measure(journal, job.id, "tile", "floor", {"size": "5-0x4-0", "tile": "12x12"})
+    app = app_on(journal)
+    async with app.run_test(size=(80, 24)) as pilot:
+        app.push_screen(MeasureForm(job.id, "tile", measures_of(journal, job.id)[0].id))
+        await worked(pilot)
+        page = top(app).query_one(Page)
+        await until(pilot, lambda: "tile layout" in page.text)
+        await pilot.press("f4")
+        app.screen.query_one(TypingLine).value = str(tmp_path / "floor.svg")
+        await pilot.press("enter")
+        await pilot.pause()
+        assert (tmp_path / "floor.svg").read_text().startswith("<svg ")
+        await pilot.press("f4", "enter")
+        await pilot.pause()
+        top(app).query_one("#field-tile", TypingLine).value = "12"
+        await until(pilot, lambda: "tile: 12" in page.text)
+        await pilot.press("f4")
+        await pilot.pause()
+        assert "no drawing" in seen(app)
 
 
 async def test_what_is_typed_and_not_saved_is_there_again(journal: Journal) -> None:
