@@ -33,8 +33,8 @@ from journal_tui.planning.timeline import (
 )
 
 #: Orders tried on a calendar for one plan: activities times orders stays below this.
-ORDERS_WORK = 6_000
-MOST_ORDERS = 60
+ORDERS_WORK = 12_000
+MOST_ORDERS = 300
 
 
 class DrivenBy(StrEnum):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import random
+from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
@@ -11,10 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from journal_tui.domain.errors import BadInput
+from journal_tui.planning.axis import Axis
 from journal_tui.planning.calendar import WorkCalendar, from_minutes
 from journal_tui.planning.network import Activity, Precedence, critical_path
 from journal_tui.planning.schedule import DrivenBy, Schedule, schedule
-from journal_tui.planning.timeline import Resource
+from journal_tui.planning.timeline import Resource, View, build_network, decode
 from tests.planning.making import CALENDAR, moment
 
 CREW = Resource("crew", 2)
@@ -195,3 +197,22 @@ def test_two_thousand_activities_make_a_sound_plan() -> None:
     made = schedule(jobs, links, resources, CALENDAR, MONDAY)
     assert len(made.rows) == 2000
     check(made, jobs, links, resources, CALENDAR)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_on_a_calendar_no_order_of_a_few_activities_ends_sooner(seed: int) -> None:
+    """Every order that precedence allows is tried: with waits that only run on, one of them is best."""
+    jobs, links, resources = random_plan(seed, 6)
+    net = build_network(jobs, links, resources, MONDAY, {}, 15, {})
+    before = [{p for p, _ in row} for row in net.before]
+    axis, views = Axis(CALENDAR, MONDAY), dict[tuple[str, ...], View]()
+
+    def orders(done: list[int], left: frozenset[int]) -> Iterator[list[int]]:
+        if not left:
+            yield done
+        for j in left:
+            if not before[j] & left:
+                yield from orders([*done, j], left - {j})
+
+    best = min(decode(net, axis, views, order).end for order in orders([], frozenset(range(len(jobs)))))
+    assert schedule(jobs, links, resources, CALENDAR, MONDAY).end == best
