@@ -88,13 +88,26 @@ def begins_clause(words: Sequence[Word], at: int) -> bool:
         return at == 0 or bool(words[at - 1].mark) or words[at - 1].key in rules()["coordinators"]
     if after is None or words[at].mark:
         return False
-    if key in rules()["subjects"] and (
-        is_verb(after) or (after.key.endswith(("ed", "s")) and after.key not in rules()["holds_on"])
-    ):
-        return True
-    if key in rules()["determiners"]:
-        return any(is_verb(w) for w in words[at + 2 : at + 5])
+    if key in rules()["subjects"] and not _possessive(after):
+        third_person = after.key.endswith(("ed", "s")) and after.key not in rules()["holds_on"]
+        return (
+            third_person or is_verb(after) or (key in rules()["determiners"] and _noun_then_verb(words, at))
+        )
+    return key in rules()["determiners"] and _noun_then_verb(words, at)
+
+
+def _noun_then_verb(words: Sequence[Word], at: int) -> bool:
+    for word in words[at + 2 : at + 8]:
+        if is_verb(word):
+            return True
+        if word.mark or word.key in rules()["coordinators"]:
+            break
     return False
+
+
+def _possessive(word: Word) -> bool:
+    """True for "grout's": no pronoun stands before it as its subject."""
+    return word.text.endswith(("'s", "’s")) and _base(word.text.replace("’", "'")) not in rules()["subjects"]
 
 
 def _base(text: str) -> str:
@@ -103,7 +116,8 @@ def _base(text: str) -> str:
 
 def is_whole(words: Sequence[Word]) -> bool:
     """True when ``words`` hold a verb, or begin with an order."""
-    return any(is_verb(w) for w in words) or words[0].key in grammar()["bare_verbs"]
+    told = len(words) > 1 and words[0].key in rules()["subjects"] and words[1].key.endswith("ed")
+    return told or any(is_verb(w) for w in words) or words[0].key in grammar()["bare_verbs"]
 
 
 def clauses_of(words: Sequence[Word], opens: bool = True) -> list[Clause]:
@@ -133,7 +147,7 @@ def _joint(words: Sequence[Word], first: int, at: int) -> bool:
     comma = any(c in ",:–—" for c in word.mark)
     if not comma and (word.key in rules()["holds_on"] or _inverted(word, after)):
         return False
-    if not comma and word.key in rules()["coordinators"]:
+    if not comma and word.key in rules()["coordinators"] | grammar()["prepositions"]:
         return False
     if after.key in rules()["coordinators"]:
         head = at + 2

@@ -92,7 +92,14 @@ def _cut(words: list[Word], first: int, size: int) -> list[Word]:
 
 def _cut_all(words: list[Word], spans: Callable[[list[str]], list[tuple[int, int]]]) -> list[Word]:
     for start, end in sorted(spans([w.key for w in words]), reverse=True):
-        words = _cut(words, start, end - start)
+        words = _cut(_joined(words, start, end), start, end - start)
+    return words
+
+
+def _joined(words: list[Word], start: int, end: int) -> list[Word]:
+    """Return ``words`` without the comma before ``start`` if another closes what stands up to ``end``."""
+    if start and words[start - 1].mark == "," and words[end - 1].mark == ",":
+        return [*words[: start - 1], replace(words[start - 1], mark=""), *words[start:]]
     return words
 
 
@@ -171,7 +178,8 @@ def _measures_swapped(words: list[Word]) -> list[Word]:
         follows = words[old + 1].key if old + 1 < start else ""
         alike = vocabulary.singular(unit) == vocabulary.singular(follows) and unit in rules()["units"]
         if kind == "day" or old + 1 == start or alike:
-            return [*words[:old], *words[end:]]
+            last = end + 1 + alike
+            return [*words[:old], *_joined(words, last, start)[end:last], *words[last:]]
         return [*words[:old], words[end], *words[old + 1 : start], *words[end + 1 :]]
     return words
 
@@ -225,9 +233,7 @@ def _no_address(words: list[Word]) -> list[Word]:
         closed = bool(last.mark) or at + size == len(words)
         called = words[at].key in table["address"] or size == 2 or _is_called(words, at)
         if head and closed and called and len(words) > size and (at or "," in last.mark):
-            if at and words[at - 1].mark == "," and last.mark == ",":
-                words = [*words[: at - 1], replace(words[at - 1], mark=""), *words[at:]]
-            words = _cut(words, at, size)
+            words = _cut(_joined(words, at, at + size), at, size)
         else:
             at += 1
     return words

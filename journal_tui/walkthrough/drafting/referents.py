@@ -103,9 +103,9 @@ def with_subject_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Clau
     elif key not in table["plural_they"]:
         return clause
     phrase = named_last(before)
-    if phrase is None or is_plural(phrase) != (key in table["plural_they"]) or _elsewhere(clause, phrase):
+    if phrase is None or is_plural(phrase) != (key in table["plural_they"]):
         return clause
-    if {w.key for w in phrase} & {w.key for w in words}:
+    if phrase[-1].key in clause.keys:
         return clause
     full = table["in_full"].get(key)
     if full == "is" and _perfect(words):
@@ -120,13 +120,6 @@ def _verb_like(word: Word) -> bool:
 
 def _perfect(words: Sequence[Word]) -> bool:
     return words[1].key in ("been", "got", "had")
-
-
-def _elsewhere(clause: Clause, phrase: Sequence[Word]) -> bool:
-    """True when ``clause`` names a place and the thing is named with another."""
-    here = {name for _a, _b, name in vocabulary.areas().longest(clause.keys)}
-    there = {name for _a, _b, name in vocabulary.areas().longest([w.key for w in phrase])}
-    return bool(here and there and not here & there)
 
 
 def with_object_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Clause:

@@ -203,7 +203,8 @@ def _borrowed(talk: _Talk, chosen: list[Numbered]) -> list[Numbered]:
     if first == 0 and talk.goes_on and talk.before and not _says_all(chosen[0][1]):
         head = clauses_of(talk.before[0])[-1]
         if len(head.words) + size <= LONGEST_TEXT:
-            return [(-1, _stripped(_without_lead_in(head))), *chosen]
+            rest = Clause(chosen[0][1].words, opens=False)
+            return [(-1, _stripped(_without_lead_in(head))), (0, rest), *chosen[1:]]
     if size > _SHORT or any(_names(clause) for _at, clause in chosen):
         return chosen
     beside = [(at, c) for at, c in enumerate(talk.clauses) if at in (first - 1, last + 1) and _fits(c, size)]
@@ -261,7 +262,7 @@ def _mark_between(before: Clause, last: Word, clause: Clause, *, apart: bool, fi
     if before.words[0].key in rules()["leans_back"] and not apart:
         return ","
     if not is_whole(before.words):
-        heads = first and len(before.words) <= _HEADING and (_names(before) or "'" not in last.text)
+        heads = first and len(before.words) <= _HEADING and before.words[0].key not in rules()["subjects"]
         return (":" if heads else ";") if stops(last) else "," if last.mark else ""
     if apart or (clause.words[0].key not in rules()["openers"] and begins_clause(clause.words, 0)):
         return ";"
@@ -304,6 +305,10 @@ def _trimmed(words: list[Word]) -> list[Word]:
         if key in table["particles"] and (_acts(before) or before.key in table["objects"]):
             break
         if key in ("that", "this") and before.key in grammar()["prepositions"]:
+            break
+        if key in ("is", "are", "was") and any(
+            w.key in ("where", "what", "how") for w in words[size - 5 : size]
+        ):
             break
         size -= 1
     return words[:size]
