@@ -15,12 +15,9 @@ How a screen is made:
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual.app import ComposeResult
-from textual.screen import Screen
 from textual.widget import Widget
 
 from journal_tui.domain.errors import JournalError
@@ -28,7 +25,7 @@ from journal_tui.domain.times import short_day
 from journal_tui.journal.opening import Journal
 from journal_tui.screens.commands import EVERYWHERE, Command, unique
 from journal_tui.screens.frame import KeyLine, StatusLine, TitleLine
-from journal_tui.screens.working import Progress, WorkDone, WorkFailed, WorkMoved, begin
+from journal_tui.screens.telling import TellingScreen
 
 if TYPE_CHECKING:
     from journal_tui.screens.app import JournalApp
@@ -38,7 +35,7 @@ if TYPE_CHECKING:
 _LINE_OPENS = 0.15
 
 
-class JournalScreen(Screen[object]):
+class JournalScreen(TellingScreen):
     """A screen of the journal; see the head of this module."""
 
     OWN_COMMANDS: ClassVar[tuple[type[Command], ...]] = ()
@@ -59,7 +56,6 @@ class JournalScreen(Screen[object]):
         super().__init__()
         #: The job the screen is about; undo takes back its newest change.
         self.job_id = job_id
-        self._working: str | None = None
         self._covered = False
         self._no_body: JournalError | None = None
 
@@ -143,64 +139,6 @@ class JournalScreen(Screen[object]):
         if self._line_opening and action in [command.action() for command in self.OWN_COMMANDS]:
             return False
         return super().check_action(action, parameters)
-
-    # What it says --------------------------------------------------------------------------------
-
-    def say(self, text: str) -> None:
-        """Show a message in the status line, literally."""
-        self.query_one(StatusLine).say(text)
-
-    def fail(self, error: JournalError) -> None:
-        """Show what is wrong and the way out."""
-        self.query_one(StatusLine).fault(error.title, error.body)
-
-    @contextmanager
-    def trying(self) -> Iterator[None]:
-        """Show a ``JournalError`` raised inside instead of letting it through."""
-        try:
-            yield
-        except JournalError as error:
-            self.fail(error)
-
-    # Long work -----------------------------------------------------------------------------------
-
-    def work(self, name: str, do: Callable[[Journal, Progress], object]) -> None:
-        """Run ``do(journal, progress)`` in a thread; see ``working.begin``."""
-        begin(self, name, do)
-
-    def on_work_moved(self, event: WorkMoved) -> None:
-        self._working = event.name
-        self.query_one(StatusLine).progress(event.what, event.share)
-
-    def on_work_done(self, event: WorkDone) -> None:
-        self._work_ended(event.name)
-        with self.trying():
-            self.work_done(event.name, event.result)
-
-    def on_work_failed(self, event: WorkFailed) -> None:
-        self._work_ended(event.name)
-        self.work_failed(event.name, event.error)
-
-    def work_done(self, name: str, result: object) -> None:
-        """Use what the work called ``name`` returned."""
-
-    def work_failed(self, name: str, error: JournalError) -> None:
-        """Say that the work called ``name`` could not be done."""
-        self.fail(error)
-
-    def _work_ended(self, name: str) -> None:
-        if self._working == name:
-            self._working = None
-            self.say("")
-
-    def stop_work(self) -> bool:
-        """Stop the long work shown in the status line; False when there is none."""
-        if self._working is None:
-            return False
-        self.workers.cancel_group(self, self._working)
-        self._working = None
-        self.say("Stopped. Nothing was saved.")
-        return True
 
     # What can be done everywhere -------------------------------------------------------------------
 

@@ -12,7 +12,7 @@ from journal_tui.domain.errors import JournalError
 from journal_tui.journal.opening import Journal
 
 if TYPE_CHECKING:
-    from journal_tui.screens.base import JournalScreen
+    from journal_tui.screens.telling import TellingScreen
 
 T = TypeVar("T")
 #: Told how far work is: what is being done, and the share done from 0 to 1 (None: not known).
@@ -47,7 +47,7 @@ class WorkFailed(Message):
         self.name, self.error = name, error
 
 
-def begin(screen: JournalScreen, name: str, do: Callable[[Journal, Progress], object]) -> Worker[None]:
+def begin(screen: TellingScreen, name: str, do: Callable[[Journal, Progress], object]) -> Worker[None]:
     """Run ``do(journal, progress)`` in a thread; an earlier run of the same ``name`` is dropped.
 
     Its result comes to the screen as ``WorkDone``, a failure as ``WorkFailed``; after it was stopped
