@@ -15,20 +15,19 @@ How a screen is made:
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.widget import Widget
 
 from journal_tui.domain.errors import JournalError
 from journal_tui.domain.times import short_day
-from journal_tui.journal.opening import Journal
 from journal_tui.screens.commands import EVERYWHERE, Command, unique
 from journal_tui.screens.frame import KeyLine, StatusLine, TitleLine
 from journal_tui.screens.telling import TellingScreen
 
 if TYPE_CHECKING:
-    from journal_tui.screens.app import JournalApp
+    pass
 
 
 #: How long keys already on their way may take to arrive, in seconds.
@@ -58,16 +57,6 @@ class JournalScreen(TellingScreen):
         self.job_id = job_id
         self._covered = False
         self._no_body: JournalError | None = None
-
-    @property
-    def journal(self) -> Journal:
-        """The journal, for use in the screen's own thread."""
-        return self.japp.journal
-
-    @property
-    def japp(self) -> JournalApp:
-        """The app."""
-        return cast("JournalApp", self.app)
 
     @classmethod
     def commands(cls) -> tuple[type[Command], ...]:

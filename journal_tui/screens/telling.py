@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import TYPE_CHECKING, cast
 
 from textual.screen import Screen
 
@@ -12,12 +13,25 @@ from journal_tui.journal.opening import Journal
 from journal_tui.screens.frame import StatusLine
 from journal_tui.screens.working import Progress, WorkDone, WorkFailed, WorkMoved, begin
 
+if TYPE_CHECKING:
+    from journal_tui.screens.app import JournalApp
+
 
 class TellingScreen(Screen[object]):
     """A screen with a status line: it says things, and runs long work that can be stopped."""
 
     #: The long work shown in the status line.
     _working: str | None = None
+
+    @property
+    def journal(self) -> Journal:
+        """The journal, for use in the screen's own thread."""
+        return self.japp.journal
+
+    @property
+    def japp(self) -> JournalApp:
+        """The app."""
+        return cast("JournalApp", self.app)
 
     def say(self, text: str) -> None:
         """Show a message in the status line, literally."""
