@@ -89,7 +89,7 @@ def begins_clause(words: Sequence[Word], at: int) -> bool:
     if after is None or words[at].mark:
         return False
     if key in rules()["subjects"] and not _possessive(after):
-        third_person = after.key.endswith(("ed", "s")) and after.key not in rules()["holds_on"]
+        third_person = after.key.endswith(("ed", "s")) and after.key not in rules()["no_verbs"]
         return (
             third_person or is_verb(after) or (key in rules()["determiners"] and _noun_then_verb(words, at))
         )
@@ -121,14 +121,16 @@ def is_whole(words: Sequence[Word]) -> bool:
 
 
 def clauses_of(words: Sequence[Word], opens: bool = True) -> list[Clause]:
-    """Return clean ``words`` cut into clauses."""
+    """Return clean ``words`` cut into clauses; where captions have no marks, also between statements that
+    run on."""
+    marked = bool(words) and bool(words[-1].mark)
     found: list[Clause] = []
     first = 0
     for at in range(len(words)):
         last = at == len(words) - 1
-        if last or stops(words[at]) or _joint(words, first, at):
+        if last or stops(words[at]) or _joint(words, first, at, marked):
             found.append(Clause(tuple(words[first : at + 1]), opens))
-            first, opens = at + 1, stops(words[at]) or (not last and _run_on(words, at))
+            first, opens = at + 1, stops(words[at]) or (not last and not marked and _run_on(words, at))
     return found
 
 
@@ -141,7 +143,7 @@ def _run_on(words: Sequence[Word], at: int) -> bool:
     )
 
 
-def _joint(words: Sequence[Word], first: int, at: int) -> bool:
+def _joint(words: Sequence[Word], first: int, at: int, marked: bool) -> bool:
     word, after = words[at], words[at + 1]
     held = words[first : at + 1]
     comma = any(c in ",:–—" for c in word.mark)
@@ -161,6 +163,8 @@ def _joint(words: Sequence[Word], first: int, at: int) -> bool:
         return begins_clause(words, at + 1) or after.key in rules()["leans_back"] or _orders(words, at + 1)
     if after.key in ("because", "cause", "unless"):
         return is_whole(held)
+    if marked or is_being(word) or (at and words[at - 1].key in ("tell", "told", "how")):
+        return False
     long_enough = len(held) > 3 or ("'" in after.text and after.key not in ("thats", "whats"))
     return (
         is_whole(held)
@@ -168,6 +172,11 @@ def _joint(words: Sequence[Word], first: int, at: int) -> bool:
         and begins_clause(words, at + 1)
         and after.key not in rules()["determiners"]
     )
+
+
+def is_being(word: Word) -> bool:
+    """True for "is" and its like: what follows completes it ("the trouble is they're short")."""
+    return word.key in ("is", "are", "was", "were", "be")
 
 
 def _inverted(word: Word, after: Word) -> bool:

@@ -210,7 +210,8 @@ def _borrowed(talk: _Talk, chosen: list[Numbered]) -> list[Numbered]:
     beside = [(at, c) for at, c in enumerate(talk.clauses) if at in (first - 1, last + 1) and _fits(c, size)]
     if beside:
         return sorted([*chosen, beside[0]], key=lambda pair: pair[0])
-    after = clauses_of(talk.follows)[0] if talk.follows and last == len(talk.clauses) - 1 else None
+    ends = last == len(talk.clauses) - 1
+    after = clauses_of(talk.follows, not talk.runs_on)[0] if ends and talk.follows else None
     if after is not None and talk.runs_on and len(after.words) + size <= LONGEST_TEXT:
         return [*chosen, (last + 1, after)]
     for words in talk.before if first == 0 else ():
@@ -246,7 +247,7 @@ def _line(chosen: Sequence[Numbered]) -> str:
             mark = _mark_between(before, words[-1], clause, apart=apart, first=n == 1)
             if mark in (";", ":"):
                 part = list(_stripped(clause).words)
-                while len(words) > 2 and words[-1].key in rules()["coordinators"]:
+                while len(words) > 2 and words[-1].key in ("and", "but", "so", "or"):
                     words.pop()
             words[-1] = replace(words[-1], mark=mark)
             part[0] = lowered(part[0], surely=not _is_name(part))
@@ -262,7 +263,9 @@ def _mark_between(before: Clause, last: Word, clause: Clause, *, apart: bool, fi
     if before.words[0].key in rules()["leans_back"] and not apart:
         return ","
     if not is_whole(before.words):
-        heads = first and len(before.words) <= _HEADING and before.words[0].key not in rules()["subjects"]
+        size = len(before.words)
+        heads = first and size <= _HEADING and before.words[0].key not in rules()["subjects"]
+        heads = heads and (size <= 2 or _names(before))
         return (":" if heads else ";") if stops(last) else "," if last.mark else ""
     if apart or (clause.words[0].key not in rules()["openers"] and begins_clause(clause.words, 0)):
         return ";"
