@@ -121,7 +121,8 @@ def _facts(
         if text is None or area is None:
             continue
         day = thing.day if isinstance(thing, Entry) else thing.closed or thing.since
-        fact = ClientFact(thing.kind, thing.phase, area, text, day, thing.who, thing.hazards)
+        phase = for_client(thing.phase, thing.audience, roles) or ""
+        fact = ClientFact(thing.kind, phase, area, text, day, thing.who, thing.hazards)
         begins, ends = dates.work.get(thing.id, (None, None))
         by, still = dates.answers.get(thing.id), dates.stills.get(thing.id)
         number = dates.held.get(thing.id)
