@@ -112,7 +112,8 @@ def _line(v: VisitItem, item: PunchItem, roles: dict[str, str], tz: dt.tzinfo) -
     then = f"then {wait.hours:g} h by the clock ({wait.source}: {wait.note})" if wait.hours else ""
     then = for_crew(then, Audience.CREW, roles) or ""
     begins, ends = (dt.datetime.fromtimestamp(m * 60, tz).time() for m in (v.start, v.finish))
-    return CrewLine(v.heading, area, text, begins, ends, v.item.people, v.left_hours, then)
+    heading = for_crew(v.heading, item.audience, roles) or ""
+    return CrewLine(heading, area, text, begins, ends, v.item.people, v.left_hours, then)
 
 
 def _holds(visit: VisitList, inputs: PlanInputs, roles: dict[str, str]) -> Iterable[CrewText | None]:
