@@ -227,6 +227,7 @@ def test_one_endless_clause_breaks_at_a_phrase_and_does_not_dangle() -> None:
         ("Right side of the tub is cracked.", "Right side of the tub is cracked"),
         ("The floor is soft. And the sill is rotten.", "The floor is soft; the sill is rotten"),
         ("Sink base. Low on the left.", "Sink base: low on the left"),
+        ("Yes or no on the bench.", "Yes or no on the bench"),
         ("The shower valve, the plumber put it in.", "The shower valve, the plumber put it in"),
         ("Three- quarter pipe is in.", "Three-quarter pipe is in"),
     ],

@@ -116,8 +116,10 @@ def _base(text: str) -> str:
 
 def is_whole(words: Sequence[Word]) -> bool:
     """True when ``words`` hold a verb, or begin with an order."""
+    if any(is_verb(w) for w in words):
+        return True
     told = len(words) > 1 and words[0].key in rules()["subjects"] and words[1].key.endswith("ed")
-    return told or any(is_verb(w) for w in words) or words[0].key in grammar()["bare_verbs"]
+    return told or (len(words) > 1 and words[0].key in grammar()["bare_verbs"])
 
 
 def clauses_of(words: Sequence[Word], opens: bool = True) -> list[Clause]:

@@ -73,9 +73,12 @@ def stops(word: Word) -> bool:
     return any(c in _STOPS for c in word.mark)
 
 
-def cleaned(words: Sequence[Word]) -> list[Word]:
-    """Return ``words`` of one stretch of talk with all that is no part of the message left out."""
-    kept = _marks_believed(words)
+def cleaned(words: Sequence[Word], marked: bool = True) -> list[Word]:
+    """Return ``words`` of one stretch of talk with all that is no part of the message left out.
+
+    ``marked`` is False where the captions' punctuation is a machine's guess.
+    """
+    kept = _marks_believed(words, marked)
     steps = (without_coarse, _no_fillers, _no_restarts, _corrected, _no_asides, _no_address, _no_tags)
     for step in steps:
         kept = step(kept)
@@ -120,11 +123,12 @@ def without_coarse(words: list[Word]) -> list[Word]:
     return words
 
 
-def _marks_believed(words: Sequence[Word]) -> list[Word]:
+def _marks_believed(words: Sequence[Word], marked: bool) -> list[Word]:
     """Return ``words`` without the marks no speaker means ("to look at the. Back and")."""
     out: list[Word] = []
     for word in words:
-        if out and out[-1].key in rules()["no_mark_after"] and out[-1].mark and out[-1].mark != "-":
+        guessed = out and out[-1].mark not in ("", "-")
+        if guessed and not (marked and out[-1].key not in rules()["no_mark_after"]):
             out[-1] = replace(out[-1], mark="")
             word = lowered(word)
         out.append(word)

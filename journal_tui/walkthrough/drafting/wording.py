@@ -31,6 +31,8 @@ _LOOK_BACK = 2
 #: A text of at most so many words that names nothing is read with its neighbour, if that is no longer
 #: than so many.
 _SHORT, _NEIGHBOUR = 8, 12
+#: Utterances on either side that tell whether the captions' marks can be believed.
+_NEAR = 12
 #: Words without a verb that head a list or name what the next sentence is about.
 _HEADING = 4
 
@@ -43,6 +45,7 @@ class _Talk:
 
     stretch: Stretch
     clauses: tuple[Clause, ...]
+    marked: bool
 
     @cached_property
     def _private(self) -> frozenset[int]:
@@ -59,13 +62,14 @@ class _Talk:
         """What was said just before, nearest first."""
         first = self.stretch.first
         near = [at for at in range(first - 1, first - 1 - _LOOK_BACK, -1) if self._told(at)]
-        return tuple(words for at in near if (words := tuple(cleaned(self.stretch.utterances[at].words))))
+        said = self.stretch.utterances
+        return tuple(words for at in near if (words := tuple(cleaned(said[at].words, self.marked))))
 
     @cached_property
     def follows(self) -> tuple[Word, ...]:
         """What is said just after."""
         after = self.stretch.last + 1
-        return tuple(cleaned(self.stretch.utterances[after].words)) if self._told(after) else ()
+        return tuple(cleaned(self.stretch.utterances[after].words, self.marked)) if self._told(after) else ()
 
     @property
     def goes_on(self) -> bool:
@@ -106,13 +110,20 @@ def without_coarse_words(text: str) -> str:
 
 def _talk(stretch: Stretch) -> _Talk:
     clauses: list[Clause] = []
+    marked = _marked_talk(stretch)
     for group in _sentences(stretch.utterances[stretch.first : stretch.last + 1]):
-        said = cleaned(group)
+        said = cleaned(group, marked)
         if said:
             follows_on = bool(clauses) and not stops(clauses[-1].words[-1])
             opens = not (follows_on and said[0].key in rules()["coordinators"])
             clauses += [c for c in map(_without_lead_in, clauses_of(said, opens)) if c.words]
-    return _Talk(stretch, tuple(clauses))
+    return _Talk(stretch, tuple(clauses), marked)
+
+
+def _marked_talk(stretch: Stretch) -> bool:
+    """True when most utterances around end where the captions have a mark."""
+    near = stretch.utterances[max(0, stretch.first - _NEAR) : stretch.last + 1 + _NEAR]
+    return 2 * sum(bool(utterance.words[-1].mark) for utterance in near) >= len(near)
 
 
 def _sentences(said: Sequence[Utterance]) -> Iterator[list[Word]]:
@@ -160,7 +171,9 @@ def _without_lead_in(clause: Clause) -> Clause:
 
 
 def _stays(words: Sequence[Word]) -> bool:
-    """True for an opener that is a word of the sentence: "right side", "well cap", "like new"."""
+    """True for an opener that is a word of the sentence: "right side", "like new", "yes or no"."""
+    if len(words) > 1 and words[1].key == "or":
+        return True
     if len(words) < 2 or words[0].mark or words[0].key not in rules()["openers_kept"]:
         return False
     return not begins_clause(words, 1) and words[1].key not in rules()["openers"]
