@@ -128,6 +128,7 @@ def test_clauses_are_cut_where_they_join(line: str, clauses: list[str]) -> None:
 @pytest.mark.parametrize(
     ("line", "before", "shown"),
     [
+        ("It's leaking at the wall.", "Tub drain.", "The tub drain is leaking at the wall"),
         ("It's leaking at the wall.", "The old drain runs here.", "The old drain is leaking at the wall"),
         ("It's been leaking a while.", "I found a union in the wall.", "The union has been leaking a while"),
         ("They're rotten at the ends.", "I can see the joists.", "The joists are rotten at the ends"),
@@ -244,6 +245,7 @@ def test_heads_ends_and_joins(line: str, shown: str) -> None:
         ("the tiles were set friday", "The tiles were set Friday"),
         ("well put the tub there", "We'll put the tub there"),
         ("the well cap is loose", "The well cap is loose"),
+        ("the valve drips when it lets go", "The valve drips when it lets go"),
         ("ill order the tile monday", "I'll order the tile Monday"),
         ("theres a crack in the tub its 3 inches", "There's a crack in the tub; it's 3 inches"),
     ],

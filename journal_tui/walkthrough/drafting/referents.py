@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.clauses import Clause, is_verb, things_at
-from journal_tui.walkthrough.drafting.cleaning import grammar, rules, trade_words
+from journal_tui.walkthrough.drafting.cleaning import grammar, lowered, rules, trade_words
 from journal_tui.walkthrough.drafting.words import Word, key_of
 
 #: Words before a thing's name that may belong to it.
@@ -54,8 +54,10 @@ def _noun_phrase(words: Sequence[Word], start: int, end: int) -> list[Word] | No
     if before is not None and before.key in _DETERMINERS:
         shown = "the" if before.key in _ARTICLES else before.text.casefold()
         phrase.insert(0, replace(before, text=shown, key=shown, heard="", mark=""))
-    if phrase[0].key not in _DETERMINERS and phrase[0].text[:1].isupper() and phrase[0].text[1:].islower():
-        phrase[0] = replace(phrase[0], text=phrase[0].text.casefold())
+    else:
+        # Named at the head of a line, as in a list: "Toilet. Moved it over."
+        phrase.insert(0, replace(phrase[0], text="the", key="the", heard="", mark=""))
+    phrase[1] = lowered(phrase[1], surely=True)
     return phrase
 
 

@@ -227,11 +227,13 @@ def _borrowed(talk: _Talk, chosen: list[Numbered]) -> list[Numbered]:
     after = clauses_of(talk.follows, not talk.runs_on)[0] if ends and talk.follows else None
     if after is not None and talk.runs_on and len(after.words) + size <= LONGEST_TEXT:
         return [*chosen, (last + 1, after)]
-    for words in talk.before if first == 0 else ():
-        fit = [c for c in clauses_of(words) if _fits(c, size) and "?" not in c.words[-1].mark]
+    for number, words in enumerate(talk.before if first == 0 else ()):
+        near = clauses_of(words)
+        fit = [c for c in near if _fits(c, size) and "?" not in c.words[-1].mark]
         if fit:
-            return [(-2, _stripped(_without_lead_in(fit[-1]))), *chosen]
-    if after is not None and _fits(after, size) and not after.leans_back:
+            adjoins = talk.goes_on and not number and fit[-1] is near[-1]
+            return [(-1 if adjoins else -2, _stripped(_without_lead_in(fit[-1]))), *chosen]
+    if after is not None and _fits(after, size) and is_whole(after.words) and not after.leans_back:
         return [*chosen, (last + 2, _stripped(after))]
     return chosen
 
@@ -256,8 +258,8 @@ def _line(chosen: Sequence[Numbered]) -> str:
         part = list(clause.words)
         if n:
             number, before = chosen[n - 1]
-            apart = at != number + 1 or clause.opens
-            mark = _mark_between(before, words[-1], clause, apart=apart, first=n == 1)
+            gap = at != number + 1
+            mark = _mark_between(before, words[-1], clause, gap=gap, first=n == 1)
             if mark in (";", ":"):
                 part = list(_stripped(clause).words)
                 while len(words) > 2 and words[-1].key in ("and", "but", "so", "or"):
@@ -270,7 +272,10 @@ def _line(chosen: Sequence[Numbered]) -> str:
     return line[:1].upper() + line[1:]
 
 
-def _mark_between(before: Clause, last: Word, clause: Clause, *, apart: bool, first: bool) -> str:
+def _mark_between(before: Clause, last: Word, clause: Clause, *, gap: bool, first: bool) -> str:
+    apart = gap or clause.opens
+    if not gap and not last.mark and last.key in rules()["holds_on"]:
+        return ""
     if before.leans_forward and not stops(last):
         return ","
     if before.words[0].key in rules()["leans_back"] and not apart:
