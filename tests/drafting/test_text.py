@@ -146,6 +146,7 @@ def test_clauses_are_cut_where_they_join(line: str, clauses: list[str]) -> None:
         ),
         ("They're rotten at the ends.", "I can see the valve.", "They're rotten at the ends"),
         ("It's wet at the wall.", "There's no insulation.", "It's wet at the wall"),
+        ("It's wet at the wall.", "I called the plumber.", "It's wet at the wall"),
     ],
 )
 def test_a_pronoun_gives_way_to_the_thing_just_named(line: str, before: str, shown: str) -> None:

@@ -20,13 +20,14 @@ _PLURAL_VERBS = frozenset(["are", "were", "have"])
 
 def named_last(before: Sequence[Sequence[Word]]) -> list[Word] | None:
     """Return the one thing the nearest of ``before`` (nearest first) is about, as it was said; None when
-    it is about none, about several, or about one that is not there."""
+    it is about none, about several, about a person, or about one that is not there."""
     for words in before:
         keys = [w.key for w in words]
         spans = things_at(keys)
         if spans:
             names = {tuple(map(vocabulary.singular, keys[a:b])) for a, b in spans}
-            return _noun_phrase(words, *spans[0]) if len(names) == 1 else None
+            person = any(True for _ in vocabulary.parties().found(keys[slice(*spans[0])]))
+            return _noun_phrase(words, *spans[0]) if len(names) == 1 and not person else None
     return None
 
 
