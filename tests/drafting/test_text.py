@@ -189,6 +189,36 @@ def test_a_fragment_is_read_with_its_neighbour(
     assert text(line, before=before, after=after, kind=Kind.NEXT_STEP) == shown
 
 
+@pytest.mark.parametrize(
+    ("line", "before", "shown"),
+    [
+        (
+            "We'll take it down on Monday.",
+            "The medicine cabinet stays.",
+            "We'll take the medicine cabinet down on Monday",
+        ),
+        ("You can live in it until Sunday.", "I saw the toilet.", "You can live in it until Sunday"),
+        ("We'll take it down on Monday.", "I saw the toilet and the tub.", "We'll take it down on Monday"),
+    ],
+)
+def test_it_after_a_verb_of_handling_is_named(line: str, before: str, shown: str) -> None:
+    made = text(line, before=(before,), kind=Kind.NEXT_STEP)
+    assert made.casefold().removeprefix(before.rstrip(".").casefold() + "; ") == shown.casefold()
+
+
+def test_a_list_is_read_with_what_is_on_it() -> None:
+    shown = text("To do Monday.", before=("The tub is in.",), after=("We float the floor.",))
+    assert shown == "To do Monday; we float the floor"
+
+
+def test_a_choice_keeps_what_it_was_chosen_over() -> None:
+    line = (
+        "we decided to bring the spout out of the wall instead of up through the floor "
+        "on one of those pipes with the long handles"
+    )
+    assert "instead of up through the floor" in text(line, kind=Kind.DECISION)
+
+
 def test_private_neighbours_lend_no_words() -> None:
     shown = text("Let me know by Friday.", before=("I bid the tile at nine hundred dollars.",))
     assert shown == "Let me know by Friday"

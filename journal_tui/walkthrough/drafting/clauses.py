@@ -207,6 +207,23 @@ def things_at(keys: Sequence[str]) -> list[tuple[int, int]]:
     return [(a, b) for a, b in dict.fromkeys(spans) if b not in begins and not _placed(keys, a)]
 
 
+def fixtures_at(keys: Sequence[str]) -> list[tuple[int, int]]:
+    """Return where ``keys`` name things, or areas that are things too ("the tub"), in order."""
+    things = things_at(keys)
+    begins = {a for a, _b, _name in vocabulary.things().longest(keys)}
+    areas = [(a, b) for a, b, _name in vocabulary.areas().longest(keys)]
+    taken = {at for a, b, _name in vocabulary.things().longest(keys) for at in range(a, b)}
+    # In "the hall bath valve" the hall only says which valve.
+    ends = {b for _a, b in areas if b in begins or (b + 1 in begins and not _joins(keys[b]))}
+    free = [(a, b) for a, b in areas if taken.isdisjoint(range(a, b)) and b not in ends]
+    return sorted({*things, *((a, b) for a, b in free if not _placed(keys, a))})
+
+
+def _joins(key: str) -> bool:
+    closed = ("prepositions", "determiners", "being", "having", "modal", "past")
+    return key in rules()["coordinators"] or any(key in grammar()[name] for name in closed)
+
+
 def _placed(keys: Sequence[str], at: int) -> bool:
     words = grammar()
     at -= 1

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from journal_tui.walkthrough.drafting import vocabulary
-from journal_tui.walkthrough.drafting.clauses import Clause, is_verb, things_at
+from journal_tui.walkthrough.drafting.clauses import Clause, fixtures_at, is_verb, things_at
 from journal_tui.walkthrough.drafting.cleaning import grammar, lowered, rules, trade_words
 from journal_tui.walkthrough.drafting.words import Word, key_of
 
@@ -23,7 +23,7 @@ def named_last(before: Sequence[Sequence[Word]]) -> list[Word] | None:
     it is about none, about several, about a person, or about one that is not there."""
     for words in before:
         keys = [w.key for w in words]
-        spans = things_at(keys)
+        spans = fixtures_at(keys)
         if spans:
             names = {tuple(map(vocabulary.singular, keys[a:b])) for a, b in spans}
             person = any(True for _ in vocabulary.parties().found(keys[slice(*spans[0])]))
@@ -133,6 +133,9 @@ def with_object_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Claus
             continue
         after = words[at + 1] if at + 1 < len(words) else None
         if after is not None and not words[at].mark and is_verb(after):
+            return clause
+        # "Take it down" handles a thing; "live in it" may be about anything.
+        if words[at - 1].key not in grammar()["bare_verbs"] | grammar()["past"]:
             return clause
         phrase = named_last(before)
         plural = words[at].key != "it"

@@ -227,13 +227,14 @@ def _borrowed(talk: _Talk, chosen: list[Numbered]) -> list[Numbered]:
     after = clauses_of(talk.follows, not talk.runs_on)[0] if ends and talk.follows else None
     if after is not None and talk.runs_on and len(after.words) + size <= LONGEST_TEXT:
         return [*chosen, (last + 1, after)]
-    for number, words in enumerate(talk.before if first == 0 else ()):
+    heads = bool(_led(chosen[0][1].words, "list_heads"))
+    for number, words in enumerate(talk.before if first == 0 and not heads else ()):
         near = clauses_of(words)
         fit = [c for c in near if _fits(c, size) and "?" not in c.words[-1].mark]
         if fit:
             adjoins = talk.goes_on and not number and fit[-1] is near[-1]
             return [(-1 if adjoins else -2, _stripped(_without_lead_in(fit[-1]))), *chosen]
-    if after is not None and _fits(after, size) and is_whole(after.words) and not after.leans_back:
+    if after is not None and _fits(after, size) and (heads or is_whole(after.words)) and not after.leans_back:
         return [*chosen, (last + 2, _stripped(after))]
     return chosen
 
