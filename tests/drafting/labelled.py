@@ -37,6 +37,31 @@ def walks_in(folder: Path = WALKS) -> list[Walk]:
     return found
 
 
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One labelled line by itself."""
+
+    text: str
+    kind: str
+    phase: str
+    who: str | None
+    open: bool
+    hazard: bool
+
+
+def notes() -> list[Note]:
+    """Return the labelled single lines."""
+    kinds = {"o": "observation", "d": "decision", "n": "next_step"}
+    found: list[Note] = []
+    for line in (HERE / "notes.txt").read_text(encoding="utf-8").splitlines():
+        if line and not line.startswith("#"):
+            phase, kind, who, flags, text = (part.strip() for part in line.split("|"))
+            found.append(
+                Note(text, kinds[kind], phase, None if who == "-" else who, "O" in flags, "H" in flags)
+            )
+    return found
+
+
 @cache
 def voices() -> dict[str, str]:
     """Return the shared voice of each walk-through that shares one."""

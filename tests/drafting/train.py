@@ -15,6 +15,7 @@ from pathlib import Path
 
 import journal_tui.walkthrough.drafting as drafting
 from journal_tui.domain.kinds import Kind
+from journal_tui.domain.recording import Captions, Cue
 from journal_tui.walkthrough.drafting.attributes import (
     NO,
     NOBODY,
@@ -35,7 +36,16 @@ from journal_tui.walkthrough.drafting.repair import repaired
 from journal_tui.walkthrough.drafting.things import subjects_of_talk
 from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
 from journal_tui.walkthrough.drafting.words import words_of
-from tests.drafting.labelled import MachineCopy, is_machine, labels_of, machine_copy, owners, walks_in
+from tests.drafting.labelled import (
+    MachineCopy,
+    Note,
+    is_machine,
+    labels_of,
+    machine_copy,
+    notes,
+    owners,
+    walks_in,
+)
 from tests.drafting.logistic import Regression, train_regression
 from tests.drafting.perceptron import UNIT, Recipe, train_labels, train_sequences
 from tests.drafting.score import Gold, Walk
@@ -115,6 +125,20 @@ def stretches_of(one: Heard, owner: Sequence[int | None]) -> list[tuple[Gold, St
     return found
 
 
+def parts_of(stretch: Stretch) -> list[Stretch]:
+    """Return ``stretch`` whole and, since drafts often catch only a part of an entry, its first and
+    last utterances by themselves."""
+    whole = [stretch]
+    if stretch.last > stretch.first:
+        whole += [Stretch(stretch.utterances, at, at, stretch.kind) for at in (stretch.first, stretch.last)]
+    return whole
+
+
+def _noted(note: Note) -> Stretch:
+    words = tuple(words_of(Captions("", "", (Cue(0.0, 0.0, note.text),), "", "")))
+    return Stretch((Utterance(words, True, 0.0),), 0, 0, Kind(note.kind))
+
+
 def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
     """Return the models of phase, of work still owed, of whose move it is and of danger."""
     phase: list[tuple[list[str], str]] = []
@@ -127,7 +151,7 @@ def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
         stretches = stretches_of(one, owner)
         before = ""
         for number, (gold, stretch) in enumerate(stretches):
-            phase.append((phase_features(stretch, before, talk), gold.phase))
+            phase += [(phase_features(part, before, talk), gold.phase) for part in parts_of(stretch)]
             before = gold.phase
             near = [s for _g, s in stretches[max(0, number - 1) : number + 2]]
             place = place_between(
@@ -140,6 +164,14 @@ def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
                 owed.append((features, YES if gold.open else NO))
             who.append((features, gold.who or NOBODY))
             danger.append((features, YES if gold.hazard else NO))
+    for note in notes():
+        stretch = _noted(note)
+        phase.append((phase_features(stretch, "", ()), note.phase))
+        features = entry_features(stretch, place_between(stretch, None, None))
+        if stretch.kind is Kind.OBSERVATION:
+            owed.append((features, YES if note.open else NO))
+        who.append((features, note.who or NOBODY))
+        danger.append((features, YES if note.hazard else NO))
     return {
         "phase": train_regression(phase, PHASES, PHASE, phase_start()),
         "open": train_regression(owed, (NO, YES), ENTRY),

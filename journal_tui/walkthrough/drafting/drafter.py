@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from journal_tui.domain.draft import Draft, JobWords, Repair
-from journal_tui.domain.kinds import WHOLE_ROOM, Kind
+from journal_tui.domain.kinds import WHOLE_ROOM, Kind, Party
 from journal_tui.domain.reading import first_audience
 from journal_tui.domain.recording import Captions, Cue
 from journal_tui.domain.text import one_line
+from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.attributes import (
     Stretch,
     entry_features,
@@ -23,6 +25,7 @@ from journal_tui.walkthrough.drafting.hazards import likely_hazards
 from journal_tui.walkthrough.drafting.kinds import Span, likeliest_kind, spans_of
 from journal_tui.walkthrough.drafting.linear import Models, trained
 from journal_tui.walkthrough.drafting.measures import measures_in
+from journal_tui.walkthrough.drafting.merging import settled
 from journal_tui.walkthrough.drafting.notices import looks_english
 from journal_tui.walkthrough.drafting.place import area_of, own_words_in
 from journal_tui.walkthrough.drafting.reasons import InHand, why
@@ -47,7 +50,8 @@ def drafts_by(models: Models, captions: Captions, words: JobWords) -> tuple[Draf
     if not looks_english(said):
         return ()
     utterances = utterances_of(said, models["boundary"])
-    return tuple(_drafts(utterances, spans_of(utterances, models["kind"]), words, models))
+    spans = settled(utterances, spans_of(utterances, models["kind"]))
+    return tuple(_drafts(utterances, spans, words, models))
 
 
 def draft_note(text: str, words: JobWords = JobWords()) -> tuple[Draft, ...]:  # noqa: B008
@@ -65,7 +69,13 @@ def draft_note(text: str, words: JobWords = JobWords()) -> tuple[Draft, ...]:  #
     if not utterances:
         return (_wordless(line),)
     spans = [likeliest_kind(utterances, models["kind"])]
-    return tuple(_drafts(utterances, spans, words, models, text=line))
+    return tuple(_own_work(d, utterances) for d in _drafts(utterances, spans, words, models, text=line))
+
+
+def _own_work(draft: Draft, utterances: Sequence[Utterance]) -> Draft:
+    """Return a typed draft as the typist's own work, unless the line names who it waits on."""
+    named = any(vocabulary.parties().found(utterance.keys) for utterance in utterances)
+    return draft if named or draft.who in (None, Party.CREW) else replace(draft, who=Party.CREW)
 
 
 def _wordless(line: str) -> Draft:

@@ -16,6 +16,7 @@ _UNIT = (
     r"gauge|grit|on center)"
 )
 _MEASURE = re.compile(
+    rf"\b(?:{_NUMBER}[ -]and[ -])?(?:{_UNITS})[ -](?:quarters?|eighths?|sixteenths?)(?: of an inch| inch)?\b|"
     rf"\$\d[\d,]*(?:\.\d\d)?|\b{_NUMBER}(?:[ -](?:an? )?{_UNIT})+\b|\b\d+(?:[ -]\d+)?/\d+\b|"
     r"\b(?:mon|tues|wednes|thurs|fri|satur|sun)day\b|\b(?:today|tonight|tomorrow)\b|"
     r"\bthe (?:\w+teenth|\w+tieth|twenty-?\w+|first|second|third|\w+th)\b(?= |$)",
