@@ -21,7 +21,7 @@ from journal_tui.walkthrough.drafting.attributes import (
     place_between,
 )
 from journal_tui.walkthrough.drafting.confidence import audience_of
-from journal_tui.walkthrough.drafting.hazards import likely_hazards
+from journal_tui.walkthrough.drafting.hazards import hazards_named, likely_hazards
 from journal_tui.walkthrough.drafting.kinds import Span, likeliest_kind, spans_of
 from journal_tui.walkthrough.drafting.linear import Models, trained
 from journal_tui.walkthrough.drafting.measures import measures_in
@@ -155,7 +155,8 @@ def _draft(
         text=shown,
         open=is_open(features, span.kind, models),
         who=party_of(features, span.kind, models),
-        hazards=likely_hazards(keys) if is_dangerous(features, models) else (),
+        # A danger that is named is always shown; one that is only likely, when the model leans to it.
+        hazards=likely_hazards(keys) if is_dangerous(features, models) else hazards_named(keys),
         why=why(stretch, span, phase, area, in_hand, learned, named is not None),
         heard=heard,
         measures=measures_in(heard),
