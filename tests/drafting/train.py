@@ -53,7 +53,7 @@ from tests.drafting.score import Gold, Walk
 WEIGHTS = Path(drafting.__file__).parent / "data" / WEIGHTS_FILE
 
 BOUNDARY = Recipe(passes=4, margin=10, least=3)
-KIND = Recipe(passes=8, margin=30, least=3, rounds=3)
+KIND = Recipe(passes=8, margin=30, least=3, rounds=5)
 PHASE = Regression(passes=12, step=0.1, prior=10.0, least=2)
 ENTRY = Regression(passes=12, step=0.1, prior=10.0, least=2)
 #: How much more sure than even the model must be that something is worth an entry, in margins' units.
