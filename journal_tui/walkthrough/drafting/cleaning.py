@@ -201,7 +201,9 @@ def _no_restarts(words: list[Word]) -> list[Word]:
 def _said_again(words: Sequence[Word], at: int) -> int:
     keys = [w.key for w in words[at : at + 2 * _LONGEST_REPEAT]]
     for size in range(min(_LONGEST_REPEAT, len(keys) // 2), 0, -1):
-        if keys[:size] == keys[size : 2 * size] and not any(stops(w) for w in words[at : at + size]):
+        again = keys[:size] == keys[size : 2 * size] and not any(stops(w) for w in words[at : at + size])
+        # "Two two by tens" are two, and "2 by 2 by 8" has three sides: figures said twice are no restart.
+        if again and not all(_class_of(w) == "number" or w.key in ("by", "x") for w in words[at : at + size]):
             return size
     base = _SUBJECT_FORMS.get(keys[0])
     if base is None or stops(words[at]):
