@@ -8,18 +8,18 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
-from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from journal_tui.journal.searching import holds_all
 from journal_tui.screens.line_list import LineList
 from journal_tui.screens.lines import Row, cut, pieces
+from journal_tui.screens.once import Modal
 
 _MOST_LINES = 8
 _NEW = "new/"
 
 
-class AreaPicker(ModalScreen[str | None]):
+class AreaPicker(Modal[str | None]):
     """The areas of the job, narrowed as you type; enter takes the marked one, esc leaves it as it is."""
 
     HELP = "Type a few letters of an area, or a new one. Up and down mark, enter takes, esc leaves it."

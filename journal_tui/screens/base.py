@@ -168,6 +168,9 @@ class JournalScreen(TellingScreen):
 
     def go_back(self) -> None:
         """Go to the screen before this one."""
+        if not self.is_active:
+            # The key came while this screen was closing; what is on top now is another one.
+            return
         if len(self.app.screen_stack) > 1:
             self.app.pop_screen()
         else:

@@ -12,6 +12,7 @@ from textual.widgets import Input, Label
 
 from journal_tui.screens.base import JournalScreen
 from journal_tui.screens.commands import Command
+from journal_tui.screens.once import AnswersOnce
 from journal_tui.screens.typing_line import TypingLine
 
 
@@ -56,7 +57,7 @@ class FormLines(VerticalScroll, can_focus=False, inherit_bindings=False):
     """The lines of a form: up and down go from line to line, also where there are more than fit."""
 
 
-class FormScreen(JournalScreen):
+class FormScreen(AnswersOnce[object], JournalScreen):
     """A form. Subclasses give ``fields``, ``place`` and ``save``; the result is what ``save`` returns."""
 
     OWN_COMMANDS: ClassVar[tuple[type[Command], ...]] = (NextLine, SaveForm, LineBefore)
@@ -108,6 +109,8 @@ class FormScreen(JournalScreen):
             self.action_save_form()
 
     def action_save_form(self) -> None:
+        if self.answered:
+            return
         with self.trying():
             values = {line.id.removeprefix("field-"): line.value for line in self.typing_lines if line.id}
             result = self.save(values)

@@ -10,7 +10,7 @@ from textual.binding import Binding
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.geometry import Size
-from textual.screen import ModalScreen, Screen
+from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -18,6 +18,7 @@ from journal_tui.screens.base import JournalScreen
 from journal_tui.screens.commands import EVERYWHERE
 from journal_tui.screens.frame import TitleLine
 from journal_tui.screens.lines import Piece, fit, pieces
+from journal_tui.screens.once import Modal
 from journal_tui.screens.wrapping import hanging, wrapped
 
 _KEY_WIDTH = 9
@@ -60,7 +61,7 @@ class HelpText(Widget):
         return parts + _entry("ctrl+p", "Find a command by typing a part of its name.", width)
 
 
-class HelpScreen(ModalScreen[None]):
+class HelpScreen(Modal[None]):
     """What the thing in use is for, and every key of the screen it was asked on."""
 
     BINDINGS = [Binding("escape,f1,q", "dismiss", "Close", id="help.close")]  # noqa: RUF012

@@ -9,11 +9,11 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
 from textual.geometry import Size
-from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Static
 
 from journal_tui.screens.lines import Piece, brief, pieces
+from journal_tui.screens.once import Modal
 from journal_tui.screens.typing_line import TypingLine
 
 _SPARE = "1234567890"
@@ -35,7 +35,7 @@ def letters_for(words: Sequence[str]) -> list[str]:
     return keys
 
 
-class Question(ModalScreen[str | None]):
+class Question(Modal[str | None]):
     """A question at the foot of the screen; esc leaves things as they are, F1 says how it works."""
 
     HELP = ""
@@ -109,7 +109,10 @@ class Picker(Question):
 
     def on_key(self, event: events.Key) -> None:
         character = (event.character or "").lower()
-        if character and character in self._keys:
+        if self.answered:
+            # Typed behind the letter that chose: not a command of the screen coming back either.
+            event.stop()
+        elif character and character in self._keys:
             event.stop()
             self.dismiss(self._choices[self._keys.index(character)])
 

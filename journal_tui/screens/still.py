@@ -9,7 +9,6 @@ from textual import events
 from textual.app import ComposeResult
 from textual.color import Color
 from textual.content import Content
-from textual.screen import ModalScreen
 from textual.style import Style
 from textual.widget import Widget
 
@@ -18,6 +17,7 @@ from journal_tui.domain.text import one_line
 from journal_tui.domain.times import clock
 from journal_tui.journal.stills import StillShown, painted
 from journal_tui.screens.lines import pieces
+from journal_tui.screens.once import Modal
 from journal_tui.screens.wrapping import wrapped
 
 if TYPE_CHECKING:
@@ -84,7 +84,7 @@ def in_words(still: StillShown, width: int, why: str) -> Content:
     return Content("\n").join(pieces((line, "$soft")) for line in lines)
 
 
-class StillView(ModalScreen[None]):
+class StillView(Modal[None]):
     """A still over the whole screen; any key goes back."""
 
     DEFAULT_CSS = """
