@@ -8,9 +8,11 @@ from array import array
 from dataclasses import dataclass, field
 from itertools import pairwise
 from pathlib import Path
+from random import Random
 
 import pytest
 
+from journal_tui.domain.errors import BadInput, CannotRead
 from journal_tui.journal.hearing import Listening, draft_file
 from journal_tui.journal.jobs import add_job
 from journal_tui.journal.opening import Journal
@@ -33,9 +35,9 @@ SAID: list[str] = tomllib.loads((Path(__file__).parent / "sentences.toml").read_
 def talk(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, list[float]]:
     """Every sentence with a pause after it, and the moment each begins."""
     samples, begins = silence(0.5), []
-    for sentence in SAID:
+    for sentence in speech(*SAID):
         begins.append(len(samples) / 2 / RATE)
-        samples += speech(sentence) + silence(0.8)
+        samples += sentence + silence(0.8)
     return write_wav(tmp_path_factory.mktemp("talk") / "talk.wav", samples), begins
 
 
@@ -61,7 +63,7 @@ def test_hints_lower_the_word_errors_and_moments_hold(talk: tuple[Path, list[flo
 
 def test_log_goes_all_the_way_from_speech(tmp_path: Path, journal: Journal) -> None:
     job = add_job(journal, name="Hall bath")
-    said = speech(
+    (said,) = speech(
         "The toilet flange is rusted through. We need to replace the flange before the subfloor goes down."
     )
     path = make(tmp_path / "walk.m4a", sound=silence(1) + said + silence(1))
@@ -158,3 +160,18 @@ def test_words_become_lines_at_pauses_and_sentences() -> None:
         Heard(3.0, 3.4, "flange"),
     ]
     assert lines_of([]) == []
+
+
+def test_noise_without_speech_makes_no_words(tmp_path: Path, journal: Journal) -> None:
+    random = Random(11)
+    noise = array("h", (round(random.gauss(0, 900)) for _ in range(6 * RATE))).tobytes()
+    path = write_wav(tmp_path / "walk.wav", noise)
+    with pytest.raises(CannotRead, match=r"no words were heard in walk\.wav"):
+        draft_file(path, None, Listening(journal, model=speech_model()))
+
+
+def test_a_folder_with_the_names_but_no_model_is_refused(tmp_path: Path) -> None:
+    for name in ("model.bin", "config.json", "tokenizer.json", "vocabulary.txt"):
+        (tmp_path / name).write_text("{}")
+    with pytest.raises(BadInput, match="no speech model that can be used"):
+        WhisperEngine(tmp_path)

@@ -36,28 +36,35 @@ def errors(reference: Sequence[str], heard: Sequence[str]) -> int:
 
 def main(model: Path) -> None:
     """Print the word error rate and the time taken, without and with the hint."""
-    from journal_tui.walkthrough.media.engine import WhisperEngine
     from journal_tui.walkthrough.media.hints import hint
+
+    table = tomllib.loads((Path(__file__).parent / "sentences.toml").read_text())
+    for label, text in (("no hint", ""), ("hint of the trade's words", hint([]))):
+        _measure(label, model, text, table["said"])
+    for label, own in (("hint of the trade's words", []), ("and of the job's own", table["own"])):
+        _measure(f"a job's own words, {label}", model, hint(own), table["own_said"])
+
+
+def _measure(label: str, model: Path, text: str, said: Sequence[str]) -> None:
+    from journal_tui.walkthrough.media.engine import WhisperEngine
     from journal_tui.walkthrough.media.sound import RATE
     from journal_tui.walkthrough.media.speech import transcribe
     from tests.media.making import silence, speech, write_wav
 
-    said: list[str] = tomllib.loads((Path(__file__).parent / "sentences.toml").read_text())["said"]
-    samples = b"".join(speech(sentence) + silence(0.8) for sentence in said)
+    samples = b"".join(sentence + silence(0.8) for sentence in speech(*said))
     reference = words_of(" ".join(said))
+    engine = WhisperEngine(model, text)
     with tempfile.TemporaryDirectory() as folder:
         path = write_wav(Path(folder) / "said.wav", samples)
-        for label, text in (("without hint", ""), ("with hint", hint([]))):
-            engine = WhisperEngine(model, text)
-            began = time.perf_counter()
-            made, _damage = transcribe(path, engine, 0.0)
-            took = time.perf_counter() - began
-            wrong = errors(reference, words_of(" ".join(line[2] for line in made.lines)))
-            minutes = len(samples) / 2 / RATE / 60
-            print(
-                f"{label}: {wrong} of {len(reference)} words wrong, {wrong / len(reference):.1%}; "
-                f"{took / minutes:.1f} s per minute of sound ({len(said)} sentences)"
-            )
+        began = time.perf_counter()
+        made, _damage = transcribe(path, engine, 0.0)
+        took = time.perf_counter() - began
+    wrong = errors(reference, words_of(" ".join(line[2] for line in made.lines)))
+    minutes = len(samples) / 2 / RATE / 60
+    print(
+        f"{label}: {wrong} of {len(reference)} words wrong, {wrong / len(reference):.1%}; "
+        f"{took / minutes:.1f} s per minute of sound ({len(said)} sentences)"
+    )
 
 
 if __name__ == "__main__":
