@@ -101,3 +101,12 @@ def test_any_text_at_all_is_survived(lines: list[str], note: str) -> None:
         assert draft.text and len(draft.text.split()) <= 24
     talk_notices(captions)
     assert len(draft_note(note)) <= 1
+
+
+def test_talk_without_any_sense_is_survived() -> None:
+    line = (
+        "tomorrow rot under kitchen move kitchen left shutoff tub wall rot rot left okay so "
+        "plumber drain the three okay"
+    )
+    for draft in draft_entries(talk(line)):
+        assert draft.text and len(draft.text.split()) <= 24

@@ -255,6 +255,10 @@ def _fits(clause: Clause, size: int) -> bool:
 def _line(chosen: Sequence[Numbered]) -> str:
     """Return clauses as one line: capital first, nothing dangling, statements apart by semicolons."""
     words: list[Word] = []
+    # A neighbour that was nothing but its lead-in has no words left.
+    chosen = [pair for pair in chosen if pair[1].words]
+    if not chosen:
+        return NOTHING_LEFT
     for n, (at, clause) in enumerate(chosen):
         part = list(clause.words)
         if n:
@@ -262,7 +266,7 @@ def _line(chosen: Sequence[Numbered]) -> str:
             gap = at != number + 1
             mark = _mark_between(before, words[-1], clause, gap=gap, first=n == 1)
             if mark in (";", ":"):
-                part = list(_stripped(clause).words)
+                part = list(_stripped(clause).words) or part
                 while len(words) > 2 and words[-1].key in ("and", "but", "so", "or"):
                     words.pop()
             words[-1] = replace(words[-1], mark=mark)
