@@ -232,6 +232,16 @@ class TimelineScreen(JournalScreen):
 
         self.app.push_screen(MeasuresScreen(self.job_id or ""))
 
+    def action_change_orders(self) -> None:
+        from journal_tui.screens.change_orders import ChangeOrdersScreen
+
+        self.app.push_screen(ChangeOrdersScreen(self.job_id or ""))
+
+    def action_house_record(self) -> None:
+        from journal_tui.screens.house_record import RecordScreen
+
+        self.app.push_screen(RecordScreen(self.job_id or ""))
+
     def action_client_update(self) -> None:
         from journal_tui.screens.update import UpdateScreen
 

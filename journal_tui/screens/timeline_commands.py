@@ -56,6 +56,22 @@ class NextVisit(Command):
     key = "v"
 
 
+class ChangeOrders(Command):
+    """Write what nobody priced as change orders, see the contract with them, record the answers."""
+
+    id = "timeline.orders"
+    name = "Change orders and contract"
+    key = "c"
+
+
+class HouseRecord(Command):
+    """Keep what is behind each surface, and the closing file of the finished job."""
+
+    id = "timeline.record"
+    name = "Record of the house"
+    key = "h"
+
+
 class Measures(Command):
     """Measure: does the floor work, does it fit through, how much of everything."""
 
@@ -134,6 +150,8 @@ TIMELINE: tuple[type[Command], ...] = (
     Measures,
     SchedulePlan,
     NextVisit,
+    ChangeOrders,
+    HouseRecord,
     NextPhase,
     PhaseBefore,
     EditJob,

@@ -1,0 +1,161 @@
+"""Contract, change orders and the record as they are typed into forms: every field a line of text."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping
+
+from journal_tui.domain.change_order import HUNDREDTHS, Answer, ChangeLine, Channel, LineKind, TaxBase
+from journal_tui.domain.errors import BadInput
+from journal_tui.domain.money import cents_typed, money, rate, rate_typed
+from journal_tui.domain.text import folded, one_line
+from journal_tui.journal.change_answers import answer_order
+from journal_tui.journal.change_plan import days_by_plan
+from journal_tui.journal.changes import add_line, change_words, draft_order, get_order
+from journal_tui.journal.contracts import contract_of, set_contract
+from journal_tui.journal.days import day_ahead, day_typed
+from journal_tui.journal.house_record import FinishWords, WorkWords, add_finish, add_work
+from journal_tui.journal.opening import Journal
+
+Values = Mapping[str, str]
+
+
+def contract_fields(journal: Journal, job_id: str) -> dict[str, str]:
+    """Return a contract as its form holds it."""
+    now = contract_of(journal, job_id)
+    return {
+        "sum": "" if now.cents is None else money(now.cents),
+        "finish": now.finish.isoformat() if now.finish else "",
+        "markup": rate(now.pricing.markup),
+        "tax": rate(now.pricing.tax),
+        "tax_on": now.pricing.tax_base.value,
+    }
+
+
+def save_contract(journal: Journal, job_id: str, values: Values) -> None:
+    """Save a contract form. Raises ``BadInput``."""
+    set_contract(
+        journal,
+        job_id,
+        cents=cents_typed(values["sum"]) if values["sum"].strip() else None,
+        finish=_ahead(journal, values["finish"]),
+        markup=rate_typed(values["markup"]) if values["markup"].strip() else None,
+        tax=rate_typed(values["tax"]) if values["tax"].strip() else None,
+        tax_base=TaxBase(_one_of(values["tax_on"] or "nothing", TaxBase, "what the tax is on")),
+    )
+
+
+def order_fields(journal: Journal, order_id: str | None) -> dict[str, str]:
+    """Return a change order's words as its form holds them, empty for a new one."""
+    if order_id is None:
+        return dict.fromkeys(("title", "found", "offer", "left", "days", "by"), "")
+    order = get_order(journal, order_id)
+    return {
+        "title": order.title,
+        "found": order.found,
+        "offer": order.offer,
+        "left": order.left,
+        "days": str(order.days or ""),
+        "by": order.answer_by.isoformat() if order.answer_by else "",
+    }
+
+
+def save_order(journal: Journal, job_id: str, order_id: str | None, values: Values) -> str:
+    """Save a change order's form, beginning it when it is new; return its id. Raises ``BadInput``."""
+    days = values["days"].strip()
+    by = _ahead(journal, values["by"])
+    number = None if folded(days) == "plan" else _whole(days)
+    made = order_id or draft_order(journal, job_id, values["title"]).id
+    if number is None:
+        number = days_by_plan(journal, made)
+    change_words(
+        journal,
+        made,
+        title=values["title"],
+        found=values["found"],
+        offer=values["offer"],
+        left=values["left"],
+        days=number,
+        answer_by=by,
+    )
+    return made
+
+
+def save_line(journal: Journal, order_id: str, values: Values) -> None:
+    """Add the line a form holds to a change order. Raises ``BadInput``."""
+    kind = LineKind(_one_of(values["kind"] or "labor", LineKind, "what the line pays for"))
+    quantity = cents_typed(values["quantity"]) if values["quantity"].strip() else HUNDREDTHS
+    line = ChangeLine(
+        kind,
+        values["text"],
+        quantity,
+        values["unit"],
+        cents_typed(values["each"]),
+        kind is not LineKind.ALLOWANCE,
+    )
+    add_line(journal, order_id, line)
+
+
+def save_answer(journal: Journal, order_id: str, values: Values) -> None:
+    """Record the answer a form holds. Raises ``BadInput``."""
+    said = _one_of(values["answer"], ("yes", "no"), "the answer")
+    how = Channel(_one_of(values["how"] or "signed", Channel, "how the answer came"))
+    day = day_typed(values["day"], journal.today()) if values["day"].strip() else journal.today()
+    answer_order(journal, order_id, said == "yes", Answer(values["by"], how, day, values["note"]))
+
+
+def save_work(journal: Journal, job_id: str, values: Values) -> None:
+    """Put the hidden work a form holds on record. Raises ``BadInput``."""
+    pairs = ((values["from_a"], values["length_a"]), (values["from_b"], values["length_b"]))
+    points = tuple((point, length) for point, length in pairs if point.strip() or length.strip())
+    seen = day_typed(values["seen"], journal.today()) if values["seen"].strip() else None
+    covered = day_typed(values["covered"], journal.today()) if values["covered"].strip() else None
+    words = WorkWords(values["surface"], values["what"], values["size"], points, seen, covered)
+    add_work(journal, job_id, words)
+
+
+def save_finish(journal: Journal, job_id: str, values: Values) -> None:
+    """Put the finish a form holds on record. Raises ``BadInput``."""
+    placed = day_typed(values["placed"], journal.today()) if values["placed"].strip() else None
+    words = FinishWords(
+        values["area"],
+        values["what"],
+        values["description"],
+        values["lot"],
+        values["care"],
+        placed,
+        _iso(values["warranty"]),
+    )
+    add_finish(journal, job_id, words)
+
+
+def _iso(text: str) -> dt.date | None:
+    if not text.strip():
+        return None
+    try:
+        return dt.date.fromisoformat(text.strip())
+    except ValueError:
+        raise BadInput(f'"{one_line(text)[:20]}" is no date', "Write it like 2036-03-12.") from None
+
+
+def _ahead(journal: Journal, text: str) -> dt.date | None:
+    return day_ahead(text, journal.today()) if text.strip() else None
+
+
+def _whole(text: str) -> int:
+    digits = text.removeprefix("-")
+    if not text:
+        return 0
+    if not (digits.isascii() and digits.isdigit() and len(digits) < 5):
+        raise BadInput(f"{one_line(text)[:20]} is no number of working days", "Such as 2, -1, or: plan.")
+    return int(text)
+
+
+def _one_of(text: str, words: Iterable[str], what: str) -> str:
+    """Return the one of ``words`` that ``text`` is the beginning of. Raises ``BadInput`` naming them."""
+    known = [str(word) for word in words]
+    wanted = folded(text)
+    found = [word for word in known if wanted and word.startswith(wanted)]
+    if wanted not in known and len(found) != 1:
+        raise BadInput(f'{what}: "{one_line(text)[:20]}"', f"One of: {', '.join(known)}.")
+    return wanted if wanted in known else found[0]
