@@ -16,7 +16,7 @@ from journal_tui.cli.command import (
 )
 from journal_tui.cli.output import put_object, say
 from journal_tui.cli.punch import tell
-from journal_tui.cli.review import change_typed, party_named
+from journal_tui.cli.review import FIELDS_HELP, change_typed, party_named
 from journal_tui.cli.tables import columns, entry_lines, say_wrapped, width
 from journal_tui.cli.visits import entry_record, visit_title
 from journal_tui.domain.errors import BadInput
@@ -133,8 +133,7 @@ def _entry_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="FIELD=VALUE",
         action="append",
         required=True,
-        help="kind (saw, chose, owed), phase, area, text, who (crew, client, inspector, supplier, nobody), "
-        "audience (client, crew, private) or open (yes, no); can be given more than once",
+        help=f"{FIELDS_HELP}; can be given more than once",
     )
 
 

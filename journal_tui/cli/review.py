@@ -12,7 +12,7 @@ from journal_tui.cli.tables import columns, draft_lines, say_wrapped, width
 from journal_tui.cli.visits import visit_title
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Job
-from journal_tui.domain.kinds import Audience, Kind, Party
+from journal_tui.domain.kinds import Audience, Hazard, Kind, Party
 from journal_tui.domain.text import folded, one_line
 from journal_tui.domain.times import clock
 
@@ -26,7 +26,13 @@ _KINDS = (
 _T = TypeVar("_T")
 _NOBODY = "nobody"
 _YES_NO = {"yes": True, "no": False}
-_FIELDS = ("kind", "phase", "area", "text", "who", "audience", "open")
+_FIELDS = ("kind", "phase", "area", "text", "who", "audience", "open", "hazard")
+#: What a reviewer can change, for the help of every command that takes FIELD=VALUE.
+FIELDS_HELP = (
+    "kind (saw, chose, owed), phase, area, text, who (crew, client, inspector, supplier, nobody), audience "
+    "(client, crew, private), open (yes, no) or hazard (electrical, structure, lead, asbestos, silica, mold, "
+    "lifting, scald, gas, fire, fall, other; several with commas between, or none)"
+)
 
 
 def _review(args: argparse.Namespace) -> int:
@@ -179,9 +185,17 @@ def change_typed(assignment: str, job: Job) -> Change:
         return Change(open=_one_of("open", word, _YES_NO))
     if field == "audience":
         return Change(audience=_one_of("audience", word, {a.value: a for a in Audience}))
+    if field == "hazard":
+        return Change(hazards=_hazards(word))
     if word == _NOBODY:
         return Change(nobody=True)
     return Change(who=party_named(value))
+
+
+def _hazards(text: str) -> tuple[Hazard, ...]:
+    choices: dict[str, Hazard | None] = {hazard.value: hazard for hazard in Hazard} | {"none": None}
+    named = [_one_of("hazard", word.strip(), choices) for word in text.split(",")]
+    return tuple(dict.fromkeys(hazard for hazard in named if hazard is not None))
 
 
 def party_named(text: str) -> Party:
@@ -214,8 +228,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
         nargs=2,
         action="append",
         default=[],
-        help="change draft N: kind (saw, chose, owed), phase, area, text, who (crew, client, inspector, "
-        "supplier, nobody), audience (client, crew, private) or open (yes, no)",
+        help=f"change draft N: {FIELDS_HELP}",
     )
     parser.add_argument(
         "--join", metavar="N", action="append", default=[], help="join draft N to the one before it"

@@ -12,7 +12,7 @@ from typing import Any
 from journal_tui.domain.draft import Draft, OwnWord
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Visit
-from journal_tui.domain.kinds import WHOLE_ROOM, Audience, Kind, Party
+from journal_tui.domain.kinds import WHOLE_ROOM, Audience, Hazard, Kind, Party
 from journal_tui.domain.reading import first_audience
 from journal_tui.domain.text import folded
 from journal_tui.journal.keeping import add_item, keep_draft, leaves_open
@@ -72,6 +72,7 @@ class Change:
     audience: Audience | None = None
     open: bool | None = None
     nobody: bool = False
+    hazards: tuple[Hazard, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,7 +214,16 @@ def changed(draft: Draft, changes: Change) -> Draft:
         area=" ".join(measured(changes.area, "the area").split()) if changes.area is not None else draft.area,
         text=measured(changes.text, "the text").strip() if changes.text is not None else draft.text,
         audience=changes.audience or draft.audience,
+        hazards=draft.hazards if changes.hazards is None else changes.hazards,
     )
+
+
+def hazards_with(hazards: Sequence[Hazard], named: Hazard | None) -> Change:
+    """Return the change that adds a hazard, or takes it away when it is there; None takes all away."""
+    if named is None:
+        return Change(hazards=())
+    left = tuple(h for h in hazards if h is not named)
+    return Change(hazards=left if len(left) < len(hazards) else (*left, named))
 
 
 def fields(draft: Draft) -> dict[str, str | None]:
@@ -225,6 +235,7 @@ def fields(draft: Draft) -> dict[str, str | None]:
         "text": draft.text,
         "who": draft.who.value if draft.who else None,
         "audience": draft.audience.value,
+        "hazards": rows.listed(draft.hazards),
     }
 
 

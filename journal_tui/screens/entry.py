@@ -77,11 +77,19 @@ class ChangeReader(Command):
     foot = "reader"
 
 
+class ChangeHazards(Command):
+    """Name what can hurt someone here, or take it away: a letter picks one, and picks it off again."""
+
+    id = "entry.hazards"
+    name = "Change the hazards"
+    key = "h"
+
+
 class EntryScreen(JournalScreen):
     """One entry in full."""
 
     HELP = "One entry in full. The words said that it rests on have a bar in front."
-    OWN_COMMANDS = (EditWords, ChangeKind, ChangePhase, ChangeArea, ChangeWho, ChangeReader)
+    OWN_COMMANDS = (EditWords, ChangeKind, ChangePhase, ChangeArea, ChangeWho, ChangeReader, ChangeHazards)
     AUTO_FOCUS = "VerticalScroll"
     DEFAULT_CSS = """
     EntryScreen VerticalScroll { height: 1fr; padding: 1 1 0 1; scrollbar-size-vertical: 1; }
@@ -112,8 +120,7 @@ class EntryScreen(JournalScreen):
         facts = [("phase", entry.phase), ("area", entry.area or "not said")]
         if item is not None:
             facts.append(("stands", _stands(detail, day_shown(item.since, self.journal.today()))))
-        if entry.hazards:
-            facts.append(("hazard", ", ".join(entry.hazards)))
+        facts.append(("hazard", ", ".join(entry.hazards) or "none named (h names one)"))
         facts.append(("reader", _READS[entry.audience]))
         visit = detail.visit
         where = f" in {visit.recording_name}" if visit.recording_name else ""
@@ -178,6 +185,19 @@ class EntryScreen(JournalScreen):
         if self._entry:
             choices = {words: Change(audience=audience) for audience, words in _READS.items()}
             self._pick("who may read it", choices, _READS[self._entry.audience])
+
+    def action_change_hazards(self) -> None:
+        if self._entry:
+            from journal_tui.journal.review import hazards_with
+            from journal_tui.screens.hazard_picker import HazardPicker, hazard_chosen
+
+            hazards = self._entry.hazards
+
+            def given(word: str | None) -> None:
+                if word is not None:
+                    self._change(hazards_with(hazards, hazard_chosen(word)))
+
+            self.app.push_screen(HazardPicker(hazards), given)
 
     def action_change_area(self) -> None:
         if self._entry:

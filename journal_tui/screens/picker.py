@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from textual import events
 from textual.app import ComposeResult
@@ -93,9 +93,12 @@ class Picker(Question):
     HELP = "Press the letter before a word to choose it. Esc leaves it as it is."
     DEFAULT_CSS = "Picker { align: left bottom; background: transparent; }"
 
-    def __init__(self, what: str, choices: Sequence[str], current: str | None = None) -> None:
+    def __init__(
+        self, what: str, choices: Sequence[str], current: str | Collection[str] | None = None
+    ) -> None:
         super().__init__()
-        self._what, self._choices, self._current = what, list(choices), current
+        self._what, self._choices = what, list(choices)
+        self._current = [current] if isinstance(current, str) else current or ()
         self._keys = letters_for([brief(c) for c in choices])
 
     def compose(self) -> ComposeResult:
@@ -104,7 +107,7 @@ class Picker(Question):
         )
 
     def _shown(self, key: str, choice: str) -> tuple[Piece, ...]:
-        now = " (now)" if choice == self._current else ""
+        now = " (now)" if choice in self._current else ""
         return ((key, "bold $mark"), (f" {brief(choice)}{now}", "$ink"))
 
     def on_key(self, event: events.Key) -> None:

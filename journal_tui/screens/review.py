@@ -12,11 +12,12 @@ from journal_tui.journal import review
 from journal_tui.journal.review import Change, ReviewDraft
 from journal_tui.journal.stills import still_of_draft
 from journal_tui.screens.area_picker import AreaPicker
+from journal_tui.screens.hazard_picker import HazardPicker, hazard_chosen
 from journal_tui.screens.line_list import LineList
 from journal_tui.screens.picker import Picker
 from journal_tui.screens.review_commands import REVIEW_COMMANDS
 from journal_tui.screens.review_desk import ReviewDesk, words_place
-from journal_tui.screens.review_panes import DraftCard, SaidPane
+from journal_tui.screens.review_panes import DraftCard
 from journal_tui.screens.still import StillView
 from journal_tui.screens.words_editor import WordsEditor
 
@@ -103,6 +104,15 @@ class ReviewScreen(ReviewDesk):
         if here := self._in_hand():
             self._change(here, Change(audience=_after(_READERS, here.draft.audience)))
 
+    def action_change_hazards(self) -> None:
+        if here := self._in_hand():
+
+            def chosen(word: str | None) -> None:
+                if word is not None:
+                    self._change(here, review.hazards_with(here.draft.hazards, hazard_chosen(word)))
+
+            self.app.push_screen(HazardPicker(here.draft.hazards), chosen)
+
     def action_open_or_closed(self) -> None:
         if here := self._in_hand():
             self._change(here, Change(open=not here.draft.open))
@@ -177,12 +187,6 @@ class ReviewScreen(ReviewDesk):
         changed = next((d for d in self.drafts if before.get(d.id) != d), None)
         if changed is not None:
             self.go_to(changed.id)
-
-    def action_show_more_said(self) -> None:
-        self.query_one(SaidPane).shift(1)
-
-    def action_show_earlier_said(self) -> None:
-        self.query_one(SaidPane).shift(-1)
 
     def action_view_still(self) -> None:
         if here := self._in_hand():

@@ -73,6 +73,14 @@ class ChangeReader(Command):
     key = "t"
 
 
+class ChangeHazards(Command):
+    """Name what can hurt someone here, or take it away: a letter picks one, and picks it off again."""
+
+    id = "review.hazards"
+    name = "Change the hazards"
+    key = "h"
+
+
 class OpenOrClosed(Command):
     """Say whether work or an answer is still owed. What is open goes on the punch list."""
 
@@ -165,6 +173,7 @@ REVIEW_COMMANDS: tuple[type[Command], ...] = (
     ChangeArea,
     ChangeWho,
     ChangeReader,
+    ChangeHazards,
     OpenOrClosed,
     NextWaiting,
     ShowMoreSaid,

@@ -142,6 +142,12 @@ class ReviewDesk(JournalScreen):
             self.set_class(still is not None, "-still")
             self.query_one(StillPane).show(still)
 
+    def action_show_more_said(self) -> None:
+        self.query_one(SaidPane).shift(1)
+
+    def action_show_earlier_said(self) -> None:
+        self.query_one(SaidPane).shift(-1)
+
     def _look_ahead(self) -> None:
         """Keep the draft in hand in the upper part of the list, so that what comes next is in sight."""
         lines = self.query_one(LineList)

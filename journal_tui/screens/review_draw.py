@@ -106,15 +106,13 @@ def _keyed(row: list[tuple[str, str, str]], width: int) -> Content:
 
 def card_notes(draft: Draft, width: int) -> list[Content]:
     """Return what else a draft has to say for itself: hazards, words set right, words learned, why."""
-    notes: list[tuple[str, str, str]] = []
-    if draft.hazards:
-        notes.append(("hazard: ", ", ".join(draft.hazards), "$care"))
-    notes += [("heard ", f"“{r.heard}”, shown “{r.shown}”", "$ink") for r in draft.repairs]
+    named = f"hazard: {', '.join(draft.hazards)}" if draft.hazards else "no hazard"
+    lines = behind_key("h", named, width, "$care" if draft.hazards else "$soft")
+    notes = [("heard ", f"“{r.heard}”, shown “{r.shown}”", "$ink") for r in draft.repairs]
     if draft.learned:
         notes.append(("your words: ", ", ".join(draft.learned), "$ink"))
     if draft.why:
         notes.append(("because ", draft.why, "$soft"))
-    lines: list[Content] = []
     for label, text, style in notes:
         first, *rest = wrapped(label + text, width)
         lines.append(pieces((first[: len(label)], "$soft"), (first[len(label) :], style)))

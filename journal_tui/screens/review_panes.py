@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 
 #: A key in front of what it changes, as the card draws it.
-_KEYED = re.compile(r"(?:^|(?<=   ))([ekpaowt]) ")
+_KEYED = re.compile(r"(?:^|(?<=   ))([ekpaowth]) ")
 _BY_KEY: dict[str, type[Command]] = {c.key: c for c in REVIEW_COMMANDS}
 
 

@@ -87,3 +87,16 @@ def test_an_item_is_handed_to_whoever_must_move(cli: Cli, elm: str) -> None:
     assert cli("punch", elm, "--format", "json").data["items"][0]["who"] == "client"
     assert cli("hand", elm, "mirror", "--to", "roofer").code == 2
     assert cli("hand", elm, "unicorn", "--to", "crew").code == 1
+
+
+@pytest.mark.parametrize("typed", [True, False])
+def test_an_entrys_hazards_are_set_right_and_its_item_follows(cli: Cli, logged: str, typed: bool) -> None:
+    if typed:
+        cli("note", logged, "the flange is cracked")
+    else:
+        cli("review", logged, "--keep", "1")
+    change = ["entry", "change", logged, "flange", "cracked", "--set"]
+    cli(*change, "kind=owed", "--set", "hazard=mold,gas")
+    assert cli("punch", logged, "--format", "json").data["items"][0]["hazards"] == ["mold", "gas"]
+    cli(*change, "hazard=none")
+    assert cli("punch", logged, "--format", "json").data["items"][0]["hazards"] == []

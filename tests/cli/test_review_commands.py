@@ -138,3 +138,13 @@ def test_corrections_are_learned_listed_and_forgotten(cli: Cli, logged: str) -> 
     assert cli("words", logged, "--forget", "no such words").code == 2
     assert cli("words", logged, "--forget", phrase).out == f"Forgotten: {phrase}.\n"
     assert cli("words", logged).code == 1
+
+
+def test_hazards_are_named_and_taken_away(cli: Cli, logged: str) -> None:
+    ran = cli("review", logged, "--set", "1", "hazard=asbestos, Lead,asbestos", "--keep", "1")
+    assert "1 changed, 1 kept." in ran.out
+    assert _entries(cli, logged)[0]["hazards"] == ["asbestos", "lead"]
+    assert cli("review", logged, "--set", "1", "hazard=none").code == 0
+    assert _entries(cli, logged)[0]["hazards"] == []
+    refused = cli("review", logged, "--set", "1", "hazard=yes")
+    assert refused.code == 2 and 'hazard cannot be "yes"' in refused.err and "asbestos" in refused.err

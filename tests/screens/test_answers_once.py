@@ -15,19 +15,19 @@ from journal_tui.screens.help import HelpScreen
 from journal_tui.screens.job_form import JobForm
 from journal_tui.screens.picker import Ask, Picker
 from tests.screens.seeing import app_on, typed
-from tests.screens.showing import shown
+from tests.screens.showing import front, shown
 
 
 async def test_a_second_letter_behind_the_first_closes_nothing_and_is_no_command(journal: Journal) -> None:
     job = add_job(journal, "Alder Lane 14")
     (entry,) = note(journal, job.id, "tile: grout is cracked")
-    async with shown(journal, EntryScreen(job.id, entry.id)) as (pilot, screen):
+    async with shown(journal, EntryScreen(job.id, entry.id)) as (pilot, _screen):
         await pilot.press("p")
         assert isinstance(pilot.app.screen, Picker)
         # d is demo; t and e would be commands of the entry's own screen.
         await typed(pilot, "dte")
         await pilot.pause()
-        assert pilot.app.screen is screen
+        front(pilot, EntryScreen)
     assert get_entry(journal, entry.id).phase == "demo"
 
 
