@@ -14,55 +14,13 @@ from functools import lru_cache
 from typing import NewType
 
 from journal_tui.domain.kinds import Audience
+from journal_tui.domain.secrecy import private_reason, secret_spans
 from journal_tui.domain.text import storable
 
 ClientText = NewType("ClientText", str)
 CrewText = NewType("CrewText", str)
 
 WITHHELD = "[withheld]"
-
-#: A code that opens something, the number standing near the word: "lockbox is 4471",
-#: "1234 on the garage keypad", "alarm code eight eight two one". The words are common practice, no source.
-_CODE_WORD = (
-    r"(?:lock\s?box(?:es)?|key\s?pads?|pass\s?(?:code|word)s?|pin (?:number|code|is)|combination|combo|"
-    r"alarm|security|"
-    r"(?:door|gate|garage|house|entry|access|key)\s+code|code)"
-)
-_SPELLED = r"(?:zero|oh|one|two|three|four|five|six|seven|eight|nine|\w+teen|ten|eleven|twelve|\w+ty)"
-_DIGITS = rf"(?:[#*]?\d(?:[\s\-.,]{{0,2}}\d){{2,7}}[#*]?|\b{_SPELLED}(?:[\s\-,]{{1,2}}{_SPELLED}){{1,7}}\b)"
-#: A number with a unit is a size, not a code.
-_NO_UNIT = (
-    r"(?!\d|-?\w*\s*(?:[\"'\u2032\u2033%]|(?:in|inch(?:es)?|ft|f(?:oo|ee)t|by|x|sq|square|amps?|volts?|psi|"
-    r"gauge|degrees?|pounds?|lbs?|gallons?|gpm|cfm|minutes?|hours?|days?|cents?|dollars?|bucks)\b))"
-)
-_CODE_AFTER = re.compile(rf"\b{_CODE_WORD}\b[^.!?\n\d]{{0,40}}?({_DIGITS}){_NO_UNIT}", re.IGNORECASE)
-_CODE_BEFORE = re.compile(rf"({_DIGITS})[^.!?\n\d]{{0,25}}?\b{_CODE_WORD}\b", re.IGNORECASE)
-#: "per code 2021" and "code calls for 1500" speak of the building code.
-_BUILDING_CODE = re.compile(
-    r"\b(?:building|plumbing|electrical|residential|energy|fire|local|to|by|per|meets?)\s+code\b",
-    re.IGNORECASE,
-)
-_NUMBER = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen|\w+ty(?:-\w+)?|hundred)"
-_SUM = (
-    rf"(?:\d[\d,]{{2,}}|(?:{_NUMBER}\s+){{0,4}}(?:hundred|thousand|grand)(?:\s+(?:and\s+)?{_NUMBER}){{0,4}})"
-)
-_NOT_A_SUM = r"(?!\s*(?:pounds?|square|f(?:ee|oo)t|inch|psi|pieces?|tiles?|days?|hours?|degrees?))"
-_PRICED = r"(?:bid|quoted?|charg(?:e|ed|ing)|paid|paying|price[ds]?|costs?|worth|invoiced?|allowance|deposit)"
-_COST_OF = r"(?:labou?r|materials?|electric(?:al)?|plumbing|profit|subs?|tile work)"
-_MONEY = re.compile(
-    rf"[$€£]\s?\d|\b(?:\d[\d,.]*|{_NUMBER})\s?(?:dollars?|bucks|grand)\b|"
-    r"\b(?:mark\s?up|my cost|our cost|margin|over budget)\b|"
-    # A bare sum counts beside a word of pricing: "bid it at 650", "nine thousand of labor in this".
-    rf"\b{_PRICED}\b[^.!?\d]{{0,25}}?\b{_SUM}\b{_NOT_A_SUM}|"
-    rf"\b{_SUM}\s+(?:of|in|for|on)\s+(?:\w+\s+){{0,2}}{_COST_OF}\b",
-    re.IGNORECASE,
-)
-_CONFIDENCE = re.compile(
-    r"\b(?:between (?:you and me|us)|off the record|don'?t (?:tell|mention|show)|do not (?:tell|mention)|"
-    r"keep (?:this|that|it) (?:to (?:our|your|my)sel(?:f|ves)|quiet|between)|not for the client|"
-    r"private(?:ly)?(?: note)?:|note to self)\b",
-    re.IGNORECASE,
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,31 +34,20 @@ class AudienceGuess:
 def first_audience(text: str) -> AudienceGuess:
     """Return who may read a freshly spoken or typed entry until its owner says otherwise.
 
-    Codes, sums of money and things said in confidence start private; all else the client may read.
+    Codes and passwords, sums of money, where a key is and when nobody is home, talk about the client
+    and things said in confidence start private; all else the client may read.
     """
-    if has_code(text):
-        return AudienceGuess(Audience.PRIVATE, "holds a door, gate or alarm code")
-    if in_confidence(text):
-        return AudienceGuess(Audience.PRIVATE, "said in confidence")
-    if _MONEY.search(text):
-        return AudienceGuess(Audience.PRIVATE, "holds a sum of money")
-    return AudienceGuess(Audience.CLIENT)
-
-
-def in_confidence(text: str) -> bool:
-    """True when ``text`` says that what is told is not for the client: "between us", "off the record"."""
-    return _CONFIDENCE.search(text) is not None
+    reason = "holds a code or a password" if has_code(text) else private_reason(text)
+    return AudienceGuess(Audience.PRIVATE, reason) if reason else AudienceGuess(Audience.CLIENT)
 
 
 def has_code(text: str) -> bool:
-    """True when ``text`` seems to give a code that opens or disarms something."""
-    return _hide_codes(text) != text
+    """True when ``text`` seems to give a code or password that opens or disarms something."""
+    return bool(secret_spans(text))
 
 
 def _hide_codes(text: str) -> str:
-    masked = _BUILDING_CODE.sub(lambda m: "\x00" * len(m.group()), text)
-    spans = [m.span(1) for rx in (_CODE_AFTER, _CODE_BEFORE) for m in rx.finditer(masked)]
-    for start, end in sorted(spans, reverse=True):
+    for start, end in reversed(secret_spans(text)):
         text = text[:start] + WITHHELD + text[end:]
     return text
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from journal_tui.domain.kinds import Audience, Kind
-from journal_tui.domain.reading import in_confidence
+from journal_tui.domain.secrecy import in_confidence
 from journal_tui.walkthrough.captions import read_captions
 from journal_tui.walkthrough.drafting import draft_entries, draft_note
 from journal_tui.walkthrough.drafting.confidence import audience_of

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from journal_tui.domain.kinds import Audience
-from journal_tui.domain.reading import first_audience, in_confidence
+from journal_tui.domain.reading import first_audience
+from journal_tui.domain.secrecy import in_confidence
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
 #: Sentences of the speaker, after the one that asks for confidence, that are told in confidence too.
