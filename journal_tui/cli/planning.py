@@ -10,6 +10,7 @@ from journal_tui.cli.command import DONE, NOTHING, Command, count, opened, takes
 from journal_tui.cli.output import note, put, put_json, put_object, say
 from journal_tui.cli.plan_options import STATED_HELP, stated_arguments, stated_given
 from journal_tui.cli.tables import say_wrapped, width
+from journal_tui.cli.visits import STDIN, typed_in
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.punch import PunchItem, PunchState
 from journal_tui.domain.text import one_line
@@ -266,17 +267,13 @@ def _sheets_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _solve(args: argparse.Namespace) -> int:
+    from journal_tui.journal.problems import read_problem
     from journal_tui.planning.psplib import solve_psplib
 
-    path = Path(args.file)
-    shown = one_line(str(path))
-    try:
-        text = path.read_text(encoding="utf-8", errors="replace")
-    except (OSError, ValueError) as error:
-        raise BadInput(
-            f"{shown} cannot be read", getattr(error, "strerror", None) or "no such name"
-        ) from None
-    answer = solve_psplib(text, shown)
+    if args.file == STDIN:
+        answer = solve_psplib(typed_in(), "standard input")
+    else:
+        answer = solve_psplib(read_problem(Path(args.file)), one_line(args.file))
     if args.json:
         put_object(answer)
     else:
@@ -286,7 +283,9 @@ def _solve(args: argparse.Namespace) -> int:
 
 
 def _solve_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE.sm", help="a single-mode problem in PSPLIB form")
+    parser.add_argument(
+        "file", metavar="FILE.sm", help="a single-mode problem in PSPLIB form; - reads standard input"
+    )
     parser.add_argument("--json", action="store_true", help="print JSON, for another program")
 
 

@@ -110,13 +110,16 @@ def _drafting(args: argparse.Namespace, words: JobWords | None, **listening: obj
     from journal_tui.journal.hearing import Listening, draft_file
     from journal_tui.journal.visits import read_stream_and_draft
 
+    if not args.file:
+        raise BadInput("no file is named", f"Such as: {PROGRAM} draft walk.vtt")
     if args.file != STDIN:
         model = Path(args.speech_model) if args.speech_model else None
         with meter() as told, _kept_when_stopped("journal" in listening):
             return draft_file(Path(args.file), words, Listening(model=model, told=told, **listening))  # type: ignore[arg-type]
     if sys.stdin is None:
         raise BadInput("standard input is closed", "Name the caption file instead of -.")
-    return read_stream_and_draft(sys.stdin.buffer, "standard input", words)
+    with meter() as told:
+        return read_stream_and_draft(sys.stdin.buffer, "standard input", words, told)
 
 
 @contextmanager

@@ -64,7 +64,7 @@ def draft_file(path: Path, words: JobWords | None, listening: Listening) -> Draf
         return read_and_draft(path, words, listening.told)
     captions = _beside(path, listening) or _inside(path, listening)
     listening.tell(f"drafting from {len(captions.cues)} captions", None)
-    drafting = drafted(captions, words)
+    drafting = drafted(captions, words, listening.told)
     pictured, why = _pictured(path, captions.timed)
     return replace(
         drafting,

@@ -24,6 +24,8 @@ from journal_tui.store import queries, rows
 
 #: Hears how far long work is: what is being done, and the share done from 0 to 1 (None: not known).
 Told = Callable[[str, float | None], None]
+#: The share of the work that is reading the words and cutting them into sentences.
+_READ = 0.3
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,11 +103,13 @@ def read_and_draft(path: Path, words: JobWords | None = None, told: Told | None 
         told(f"reading {one_line(path.name)}", 0.0)
     captions = read_captions(path)
     if told:
-        told(f"drafting from {len(captions.cues)} captions", 0.3)
-    return drafted(captions, words)
+        told(f"drafting from {len(captions.cues)} captions", _READ)
+    return drafted(captions, words, told)
 
 
-def read_stream_and_draft(stream: BinaryIO, name: str, words: JobWords | None = None) -> Drafting:
+def read_stream_and_draft(
+    stream: BinaryIO, name: str, words: JobWords | None = None, told: Told | None = None
+) -> Drafting:
     """Read captions to the end of ``stream``, calling them ``name``, and draft; nothing is saved.
 
     Raises ``CannotRead``, also for more bytes than a caption file may have.
@@ -118,19 +122,26 @@ def read_stream_and_draft(stream: BinaryIO, name: str, words: JobWords | None = 
             f"{one_line(name)} is too large (captions may have {MOST_BYTES // 1024 // 1024} MB)",
             "It may be the recording itself; give its captions.",
         )
-    return drafted(read_text(name, data), words)
+    return drafted(read_text(name, data), words, told)
 
 
-def drafted(captions: Captions, words: JobWords | None) -> Drafting:
-    """Draft from captions; nothing is saved."""
+def drafted(captions: Captions, words: JobWords | None, told: Told | None = None) -> Drafting:
+    """Draft from captions; nothing is saved. ``told`` hears how far it is, and may raise to stop.
+
+    Raises ``CannotRead`` for more words than a recording may have.
+    """
+    from journal_tui.walkthrough.captions import refuse_endless
     from journal_tui.walkthrough.drafting import draft_entries, talk_notices
 
-    notices = [str(notice) for notice in captions.notices]
-    return Drafting(
-        captions,
-        draft_entries(captions, words or JobWords()),
-        tuple(notices) + tuple(talk_notices(captions)),
-    )
+    def reached(share: float) -> None:
+        if told:
+            told(f"drafting from {len(captions.cues)} captions", _READ + (1 - _READ) * share)
+
+    refuse_endless(captions)
+    drafts = draft_entries(captions, words or JobWords(), reached)
+    notices = tuple(str(notice) for notice in captions.notices)
+    # They say why nothing was drafted; where something was, reading the talk again finds none.
+    return Drafting(captions, drafts, notices if drafts else notices + tuple(talk_notices(captions)))
 
 
 def log_recording(

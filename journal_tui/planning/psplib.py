@@ -38,7 +38,9 @@ class _Lines:
 
     def fault(self, what: str, line: int | None = None) -> BadInput:
         where = line if line is not None else self.at
-        return BadInput(f"{self.name} is not a single-mode PSPLIB file", f"line {where}: {what}")
+        # Before the first line is read there is none to point at.
+        place = f"line {where}: " if where else ""
+        return BadInput(f"{self.name} is not a single-mode PSPLIB file", f"{place}{what}")
 
     def seek(self, heading: str) -> str:
         """Move past the line that starts with ``heading`` and return it."""
@@ -46,7 +48,8 @@ class _Lines:
             if self.lines[i].strip().upper().startswith(heading):
                 self.at = i + 1
                 return self.lines[i]
-        raise self.fault(f'no "{heading}" below here')
+        below = "below here " if self.at else ""
+        raise self.fault(f'no line {below}begins with "{heading}"')
 
     def numbers(self) -> list[int] | None:
         """Return the next line's whole numbers, None at the end of a block (a row of stars)."""

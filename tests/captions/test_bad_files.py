@@ -12,6 +12,7 @@ import pytest
 from journal_tui.domain.errors import CannotRead
 from journal_tui.domain.text import one_line, visible
 from journal_tui.walkthrough.captions import MOST_BYTES, read_captions, read_text
+from journal_tui.walkthrough.captions.reading import MOST_WORDS, refuse_endless
 
 GOOD = b"WEBVTT\n\n00:01.000 --> 00:02.000\nthe valve is deep\n"
 
@@ -239,3 +240,21 @@ def test_no_text_takes_more_than_its_length_in_time(head: str, unit: str) -> Non
 def test_a_10_mb_line_is_read_whole(head: str) -> None:
     line = "the valve is deep " * 555_555 + "x"
     assert read_text("walk.txt", (head + line).encode()).cues[0].text == line
+
+
+def test_a_named_pipe_is_refused_and_not_waited_for(tmp_path: Path) -> None:
+    pipe = tmp_path / "pipe.vtt"
+    os.mkfifo(pipe)
+    assert "is not a file" in refusal(pipe)
+
+
+def test_a_name_of_blanks_is_shown(tmp_path: Path) -> None:
+    with pytest.raises(CannotRead, match=r'^"   ": no such file'):
+        read_captions(Path("   "))
+
+
+def test_more_words_than_a_walk_has_are_refused_with_the_limit() -> None:
+    line = b"need to move the valve " * (MOST_WORDS // 5)
+    refuse_endless(read_text("day.txt", line))
+    with pytest.raises(CannotRead, match=r"day.txt has 200,001 words \(one recording may have 200,000\)"):
+        refuse_endless(read_text("day.txt", line + b"left"))

@@ -183,7 +183,11 @@ def test_public_problem_files(elm: Cli, tmp_path: Path) -> None:
     assert elm("solve-psplib", str(file)).out.startswith("makespan 10\n")
     file.write_text("no such thing")
     bad = elm("solve-psplib", str(file), "--json")
-    assert (bad.code, "line" in bad.err) == (2, True)
+    assert bad.code == 2
+    assert 'no line begins with "JOBS"' in bad.err and "line 0" not in bad.err
+    assert elm("solve-psplib", "-", stdin=SMALL).out.startswith("makespan 10\n")
+    for odd in ("/dev/zero", str(tmp_path)):
+        assert "is not a file" in elm("solve-psplib", odd).err
     assert "solve-psplib" not in elm("--help").out
     assert "FILE.sm" in elm("solve-psplib", "--help").out
 

@@ -210,3 +210,29 @@ def test_a_visit_in_another_century_is_refused(
     assert ran.code == 2
     assert "check the year" in ran.err and ran.err.count("\n") == 1
     assert (cli("timeline", elm, "--json").out, cli("punch", elm, "--format", "json").out) == before
+
+
+@pytest.mark.parametrize("name", ["pipe", "pipe.vtt", "pipe.mp4"])
+def test_a_named_pipe_is_refused_and_not_waited_for(cli: Cli, tmp_path: Path, name: str) -> None:
+    os.mkfifo(tmp_path / name)
+    ran = cli("draft", str(tmp_path / name))
+    assert ran.code == 2
+    assert "is not a file" in ran.err
+
+
+def test_a_device_is_refused(cli: Cli) -> None:
+    assert "is not a file" in cli("draft", "/dev/zero").err
+    assert "is not a file" in cli("draft", "/dev/tty").err
+
+
+def test_a_file_without_a_name_is_said_to_have_none(cli: Cli) -> None:
+    ran = cli("draft", "")
+    assert ran.code == 2
+    assert "no file is named" in ran.err
+
+
+def test_ten_megabytes_of_talk_are_refused_at_once_with_the_limit(cli: Cli, tmp_path: Path) -> None:
+    (tmp_path / "long.txt").write_text("need to move the valve left " * 400_000)
+    ran = cli("draft", str(tmp_path / "long.txt"))
+    assert ran.code == 2
+    assert "long.txt has 2,400,000 words (one recording may have 200,000)" in ran.err

@@ -125,3 +125,25 @@ def test_every_failure_is_an_error_a_person_can_act_on(journal: Journal) -> None
         visits.get_visit(journal, "nonsense")
     with pytest.raises(JournalError):
         jobs.get_job(journal, "nonsense")
+
+
+def test_drafting_tells_how_far_it_is_and_can_be_stopped(tmp_path: Path) -> None:
+    class Stopped(Exception):
+        pass
+
+    told: list[float] = []
+
+    def hears(_what: str, share: float | None) -> None:
+        told.append(share or 0.0)
+        if stop and len(told) > 3:
+            raise Stopped
+
+    talk = "".join(f"We need to move the {n} inch shelf.\n" for n in range(2, 200))
+    file = tmp_path / "long.txt"
+    file.write_text(talk)
+    stop = False
+    visits.read_and_draft(file, told=hears)
+    assert len(told) > 3 and told == sorted(told) and 0.3 < told[-1] < 1.0
+    stop, told[:] = True, []
+    with pytest.raises(Stopped):
+        visits.read_and_draft(file, told=hears)

@@ -5,6 +5,6 @@
 """
 
 from journal_tui.walkthrough.captions.files import MOST_BYTES, read_captions
-from journal_tui.walkthrough.captions.reading import read_text
+from journal_tui.walkthrough.captions.reading import read_text, refuse_endless
 
-__all__ = ["MOST_BYTES", "read_captions", "read_text"]
+__all__ = ["MOST_BYTES", "read_captions", "read_text", "refuse_endless"]

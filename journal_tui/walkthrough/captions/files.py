@@ -23,8 +23,14 @@ def read_captions(path: Path) -> Captions:
     return read_text(path.name, _bytes(path))
 
 
+def shown_name(path: Path) -> str:
+    """Return a file's name for a message; one of blanks only between quotes, to be seen at all."""
+    shown = str(path)
+    return one_line(shown) if shown.strip() else f'"{shown}"'
+
+
 def _bytes(path: Path) -> bytes:
-    shown = one_line(str(path)) or "the file"
+    shown = shown_name(path)
     try:
         _refuse_unless_small_file(path, shown)
         with path.open("rb") as file:
@@ -54,7 +60,9 @@ def _refuse_unless_small_file(path: Path, shown: str) -> None:
     if stat.S_ISDIR(status.st_mode):
         raise CannotRead(f"{shown} is a folder", "Name one caption file in it.")
     if not stat.S_ISREG(status.st_mode):
-        raise CannotRead(f"{shown} is not a file", "Save the captions to a file and load that.")
+        raise CannotRead(
+            f"{shown} is not a file", "Save the captions to a file and load that; - reads standard input."
+        )
     if status.st_size > MOST_BYTES:
         raise _too_large(shown, status.st_size)
 

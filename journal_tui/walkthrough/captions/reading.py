@@ -13,6 +13,9 @@ from journal_tui.walkthrough.captions.decoding import decode, what_else
 from journal_tui.walkthrough.captions.found import Found
 from journal_tui.walkthrough.captions.rolling import unrolled
 
+#: Near a day and a night of talk without a pause: an hour of it is about 9,000 words (150 a minute,
+#: common practice). More is no walk-through, and drafting from it would take minutes.
+MOST_WORDS = 200_000
 EXPORT = "Export its captions as .vtt, .srt or .txt and load that file."
 
 
@@ -62,3 +65,13 @@ def _why(form: str, found: Found) -> str:
         return f"No words were found. {EXPORT}"
     more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
     return f"Read as {form}, {faults[0]}{more}. Correct it or export the captions again."
+
+
+def refuse_endless(captions: Captions) -> None:
+    """Raise CannotRead for more than 200,000 words, which no walk-through has."""
+    words = sum(len(cue.text.split()) for cue in captions.cues)
+    if words > MOST_WORDS:
+        raise CannotRead(
+            f"{one_line(captions.name)} has {words:,} words (one recording may have {MOST_WORDS:,})",
+            "An hour of talk is about 9,000. Split it into one file a visit and load each.",
+        )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from journal_tui.domain.draft import Draft, JobWords, Repair
@@ -35,23 +35,34 @@ from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
 from journal_tui.walkthrough.drafting.wording import text_of, without_coarse_words
 from journal_tui.walkthrough.drafting.words import words_of
 
+#: Hears the share of a recording drafted so far, 0 to 1; may raise to stop.
+Reached = Callable[[float], None]
+#: How many drafts are made between two reports of how far it is.
+_BETWEEN_REPORTS = 50
 
-def draft_entries(captions: Captions, words: JobWords = JobWords()) -> tuple[Draft, ...]:  # noqa: B008
+
+def draft_entries(
+    captions: Captions,
+    words: JobWords = JobWords(),  # noqa: B008
+    reached: Reached | None = None,
+) -> tuple[Draft, ...]:
     """Return the drafts of a recording in order of start.
 
     Untimed text gives drafts at 0.0 in the order said. The same captions always give the same drafts.
     """
-    return drafts_by(trained(), captions, words)
+    return drafts_by(trained(), captions, words, reached)
 
 
-def drafts_by(models: Models, captions: Captions, words: JobWords) -> tuple[Draft, ...]:
+def drafts_by(
+    models: Models, captions: Captions, words: JobWords, reached: Reached | None = None
+) -> tuple[Draft, ...]:
     """Return the drafts of a recording as ``models`` weigh it."""
     said = repaired(words_of(captions))
     if not looks_english(said):
         return ()
     utterances = utterances_of(said, models["boundary"])
     spans = settled(utterances, spans_of(utterances, models["kind"]))
-    return tuple(_drafts(utterances, spans, words, models))
+    return tuple(_drafts(utterances, spans, words, models, reached=reached))
 
 
 def draft_note(text: str, words: JobWords = JobWords()) -> tuple[Draft, ...]:  # noqa: B008
@@ -102,12 +113,15 @@ def _drafts(
     models: Models,
     *,
     text: str | None = None,
+    reached: Reached | None = None,
 ) -> list[Draft]:
     talk = subjects_of_talk(utterances)
     drafts: list[Draft] = []
     phase, in_hand, read = "", InHand(), 0
     stretches = [Stretch(utterances, span.first, span.last, span.kind) for span in spans]
     for number, (span, stretch) in enumerate(zip(spans, stretches, strict=True)):
+        if reached and number % _BETWEEN_REPORTS == 0:
+            reached(number / len(spans))
         while read < span.first:
             named = area_of(utterances[read].keys, words)
             in_hand = InHand(named, utterances[read].start) if named else in_hand

@@ -43,6 +43,8 @@ class Facts:
 def is_recording(path: Path) -> bool:
     """True when a file is a recording by what stands in it, or is called one; no extra is needed."""
     try:
+        if not path.is_file():  # opening a named pipe waits for whoever writes to it
+            return False
         with path.open("rb") as file:
             head = file.read(_HEAD)
     except (OSError, ValueError):
@@ -55,6 +57,8 @@ def check_file(path: Path) -> None:
     shown = one_line(str(path)) or "the file"
     try:
         status = path.stat()
+        if not stat.S_ISREG(status.st_mode):
+            raise CannotRead(f"{shown} is not a file", "Name one recording.")
         with path.open("rb"):
             pass
     except FileNotFoundError:
@@ -62,8 +66,6 @@ def check_file(path: Path) -> None:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "no file can have this name"
         raise CannotRead(f"{shown} cannot be read", f"{reason}.") from None
-    if not stat.S_ISREG(status.st_mode):
-        raise CannotRead(f"{shown} is not a file", "Name one recording.")
     if status.st_size == 0:
         raise CannotRead(f"{shown} is empty", "Copy it from the phone again.")
 
