@@ -106,9 +106,20 @@ def deed_in(text: str) -> Deed | None:
     found = rules.deed.match(line.replace("’", "'"))
     if found is None:
         return None
+    if not _is_work(found):
+        return None
     other = found.group("other")
     who = "You" if found.group("you") else "We" if other is None else _named(other)
     return Deed(who, found.group("verb").lower(), found.group("rest"))
+
+
+def _is_work(found: re.Match[str]) -> bool:
+    """True unless the note only begins with a word that may name a thing: "drain and vent passed"."""
+    others = data_table("verbs.toml")["others"]
+    if found.start("verb") > 0 or found.group("verb").lower() not in others["things"]:
+        return True
+    following = found.group("rest").split()
+    return not following or following[0].lower() in others["before"] or len(following) == 1
 
 
 def _named(other: str) -> str:

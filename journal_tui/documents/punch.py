@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from journal_tui.documents.cells import padded, wrapped
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.wording import full_day
-from journal_tui.domain.kinds import Kind, Party
+from journal_tui.domain.kinds import Audience, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchList, PunchState
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import clock, short_day
@@ -49,6 +49,8 @@ def _count(plist: PunchList) -> str:
 
 
 def _notes(item: PunchItem, as_of: dt.date, *, waits: bool) -> Iterator[str]:
+    if item.audience is Audience.PRIVATE:
+        yield "private"
     if item.closed is not None:
         yield f"{item.state} {_day(item.closed)}"
     elif item.kind is Kind.OBSERVATION:
