@@ -18,6 +18,7 @@ from journal_tui.domain.text import storable
 from journal_tui.domain.times import short_day
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.plan import PlanInputs, plan_inputs
+from journal_tui.journal.private_rows import unquoted
 from journal_tui.journal.typed import recall, remember
 from journal_tui.planning.calendar import from_minutes
 from journal_tui.planning.visit import VisitItem, VisitList, Wish, needs_of, plan_visit
@@ -53,7 +54,14 @@ def next_visit(
         job.year_built,
         wish,
     )
-    return _with_materials(journal, job, found), inputs
+    return _with_materials(journal, job, _discreet(found, inputs)), inputs
+
+
+def _discreet(visit: VisitList, inputs: PlanInputs) -> VisitList:
+    """Return a visit where what may be read by others quotes nothing private as its reason."""
+    names = [i.name for i in inputs.items if i.private]
+    not_yet = tuple(n if n.item.private else replace(n, why=unquoted(n.why, names)) for n in visit.not_yet)
+    return replace(visit, not_yet=not_yet, notices=tuple(unquoted(n, names) for n in visit.notices))
 
 
 def _with_materials(journal: Journal, job: Job, visit: VisitList) -> VisitList:

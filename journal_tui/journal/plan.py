@@ -15,10 +15,10 @@ from journal_tui.domain.kinds import Kind
 from journal_tui.domain.punch import PunchItem, PunchState, in_punch_order
 from journal_tui.domain.text import one_line
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.private_rows import why_told
 from journal_tui.journal.work_days import WorkDays, planning_now, work_days
 from journal_tui.planning.calendar import to_minutes
 from journal_tui.planning.compare import Moved, PlanAsOf, Planned, kept, what_moved
-from journal_tui.planning.explain import why_not_sooner
 from journal_tui.planning.items import Hold, HoldKind, HoldResult, Link, PlanItem, Stated, plan_item
 from journal_tui.planning.jobplan import JobPlan, plan_job
 from journal_tui.planning.tasks import TaskBook, built_in, read_tasks
@@ -225,5 +225,5 @@ def _kept_in(row: Row) -> PlanAsOf:
 
 
 def why(view: PlanView, item_id: str) -> str:
-    """Return in one sentence why an item of a plan is not sooner."""
-    return why_not_sooner(view.plan, item_id)
+    """Return in one sentence why an item of a plan is not sooner; it quotes no other private item."""
+    return why_told(view.plan, item_id)

@@ -8,12 +8,14 @@ from collections.abc import Sequence
 from enum import StrEnum
 from typing import Any
 
-from journal_tui.domain.kinds import Party
+from journal_tui.domain.kinds import Audience, Party
 from journal_tui.domain.punch import PunchItem
+from journal_tui.domain.reading import client_heading
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
 from journal_tui.journal.formats import padded, wrapped
 from journal_tui.journal.plan import PlanInputs, PlanView
+from journal_tui.journal.private_rows import marked_private, to_give_away, without_private_words
 from journal_tui.journal.punch import HANDLE_LENGTH
 from journal_tui.planning.calendar import from_minutes
 from journal_tui.planning.chart import Chart, chart
@@ -44,11 +46,13 @@ def plan_in_format(view: PlanView, form: PlanFormat, *, width: int = 80, first: 
     """
     name = view.inputs.job.name
     if form is PlanFormat.JSON:
-        return plan_json(view.plan, name) + "\n"
+        return plan_json(view.plan, name, without_private_words(view.plan)) + "\n"
     if form is PlanFormat.CSV:
-        return plan_csv(view.plan)
+        return plan_csv(view.plan, without_private_words(view.plan))
     if form is PlanFormat.ICS:
-        return calendar_file(view.plan, name, view.inputs.job.id, dt.datetime.now(dt.UTC))
+        return calendar_file(
+            to_give_away(view.plan), client_heading(name), view.inputs.job.id, dt.datetime.now(dt.UTC)
+        )
     return "\n".join(plan_lines(view, width, first)) + "\n"
 
 
@@ -57,7 +61,7 @@ def plan_lines(view: PlanView, width: int, first: dt.date | None = None) -> list
     lines = wrapped(f"Schedule: {one_line(view.inputs.job.name)}", width)
     if not view.plan.rows:
         return [*lines, "", "Nothing is open."]
-    drawn = chart(view.plan, width, first)
+    drawn = chart(marked_private(view.plan), width, first)
     lines += [
         *wrapped(end_line(view), width),
         "",
@@ -146,7 +150,7 @@ def visit_text(visit: VisitList, inputs: PlanInputs, width: int = 80) -> str:
     for label, things in (
         ("load", visit.load),
         ("tools", visit.needs.tools),
-        ("ask", tuple(f"{one_line(i.text)} (since {short_day(i.since)})" for i in visit.questions)),
+        ("ask", tuple(f"{_owners(i)} (since {short_day(i.since)})" for i in visit.questions)),
     ):
         if things:
             lines += [
@@ -183,7 +187,7 @@ def _visit_lines(v: VisitItem, inputs: PlanInputs, width: int) -> list[str]:
     if v.item.wait.hours:
         notes.append(f"then {v.item.wait.hours:g} h by the clock ({v.item.wait.source})")
     area = wrapped(one_line(v.item.area), _AREA)
-    right = wrapped(one_line(v.item.text), room)
+    right = wrapped(_owners(v.item), room)
     lines = []
     notes_lines = wrapped("; ".join(notes), room)
     body = [*right, *notes_lines]
@@ -206,9 +210,15 @@ def _whose(reason: NotYet) -> str:
 
 
 def _named(items: Sequence[PlanItem | PunchItem]) -> str:
-    names = [one_line(i.text) for i in items[:_MOST_NAMED]]
+    names = [_owners(i) for i in items[:_MOST_NAMED]]
     more = f" and {len(items) - _MOST_NAMED} more" if len(items) > _MOST_NAMED else ""
     return "; ".join(names) + more
+
+
+def _owners(item: PlanItem | PunchItem) -> str:
+    """Return an item's words for its owner, marked when nobody else may read them."""
+    private = item.private if isinstance(item, PlanItem) else item.audience is Audience.PRIVATE
+    return f"private · {one_line(item.text)}" if private else one_line(item.text)
 
 
 def _since(reason: NotYet) -> str:
@@ -264,6 +274,7 @@ def _item_json(item: PlanItem) -> dict[str, Any]:
         "item": one_line(item.text),
         "phase": item.phase,
         "area": one_line(item.area),
+        "private": item.private,
         "crew_hours": item.crew_hours,
         "people": item.people,
         "stated": sorted(item.stated),

@@ -43,7 +43,7 @@ def calendar_file(plan: JobPlan, job_name: str, job_id: str, stamp: dt.datetime)
     Work runs from its start to its finish in UTC; an answer, a delivery or an inspection is the
     whole day it is counted on. Events keep their identifiers (the items' and the job's) from one file
     to the next, so that a calendar program moves them instead of doubling them. ``stamp`` is when
-    the file is made (aware).
+    the file is made (aware). A private item is a block of time and says nothing else.
     """
     made = _utc(stamp)
     lines = [
@@ -63,6 +63,8 @@ def calendar_file(plan: JobPlan, job_name: str, job_id: str, stamp: dt.datetime)
 
 def _event(plan: JobPlan, row: PlanRow, made: str) -> Iterable[str]:
     item = row.item
+    if item.private:
+        return _busy(plan, row, made)
     if row.is_hold:
         kind = item.hold.kind.value if item.hold is not None else "answer"
         how = "assumed" if row.assumed else "booked"
@@ -70,12 +72,8 @@ def _event(plan: JobPlan, row: PlanRow, made: str) -> Iterable[str]:
         summary = f"{kind} ({how}): {item.name}"
         head.append("TRANSP:TRANSPARENT")
     else:
-        head = _head(item.id, made)
-        head.append(f"DTSTART:{_utc(from_minutes(row.row.start))}")
-        head.append(f"DTEND:{_utc(from_minutes(row.row.finish))}")
+        head = [*_head(item.id, made), *_from_to(row)]
         summary = item.name
-    if item.private:
-        head.append("CLASS:PRIVATE")
     area = one_line(item.area)
     says = [f"{item.phase}, {area}" if area else item.phase]
     if not row.is_hold:
@@ -84,6 +82,21 @@ def _event(plan: JobPlan, row: PlanRow, made: str) -> Iterable[str]:
         says.append(f"then {item.wait.hours:g} h by the clock ({item.wait.source}: {item.wait.note})")
     says.append(why_not_sooner(plan, item.id))
     return [*head, f"SUMMARY:{escaped(summary)}", f"DESCRIPTION:{escaped(chr(10).join(says))}", "END:VEVENT"]
+
+
+def _busy(plan: JobPlan, row: PlanRow, made: str) -> Iterable[str]:
+    """Return the event of a private item. Its class alone would hide nothing from most programs."""
+    if row.is_hold:
+        head = _whole_day(row.item.id, plan.calendar.day_of(row.row.finish), made)
+        head.append("TRANSP:TRANSPARENT")
+    else:
+        head = [*_head(row.item.id, made), *_from_to(row)]
+    return [*head, "CLASS:PRIVATE", "SUMMARY:Busy", "END:VEVENT"]
+
+
+def _from_to(row: PlanRow) -> list[str]:
+    begins, ends = (_utc(from_minutes(m)) for m in (row.row.start, row.row.finish))
+    return [f"DTSTART:{begins}", f"DTEND:{ends}"]
 
 
 def _head(uid: str, made: str) -> list[str]:

@@ -16,15 +16,16 @@ from journal_tui.planning.jobplan import JobPlan, PlanRow
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
-def plan_rows(plan: JobPlan) -> list[dict[str, Any]]:
+def plan_rows(plan: JobPlan, told: JobPlan | None = None) -> list[dict[str, Any]]:
     """Return one row per open item, in order of start. Instants are ISO 8601 in the job's zone.
 
-    Hours of float and slack are working hours (for an answer without a booked date too).
+    Hours of float and slack are working hours (for an answer without a booked date too). ``told`` is
+    the same plan in the words that the reasons of rows not private may use.
     """
-    return [_row(plan, row) for row in plan.rows]
+    return [_row(plan, row, plan if told is None or row.item.private else told) for row in plan.rows]
 
 
-def _row(plan: JobPlan, row: PlanRow) -> dict[str, Any]:
+def _row(plan: JobPlan, row: PlanRow, told: JobPlan) -> dict[str, Any]:
     item, made = row.item, row.row
 
     def local(minutes: int) -> str:
@@ -35,6 +36,7 @@ def _row(plan: JobPlan, row: PlanRow) -> dict[str, Any]:
         "item": one_line(item.text),
         "phase": item.phase,
         "area": one_line(item.area),
+        "private": item.private,
         "who": item.sub or (str(item.who) if item.who else "crew"),
         "crew_hours": None if row.is_hold else item.crew_hours,
         "people": None if row.is_hold else item.people,
@@ -56,27 +58,33 @@ def _row(plan: JobPlan, row: PlanRow) -> dict[str, Any]:
         "slack_hours": made.slack / 4,
         "critical": made.critical,
         "ready": row.ready.ready,
-        "why_not_sooner": why_not_sooner(plan, item.id),
+        "why_not_sooner": why_not_sooner(told, item.id),
     }
 
 
-def plan_json(plan: JobPlan, job_name: str) -> str:
-    """Return the plan as one JSON object: when it was made, when it ends, its rows and notices."""
+def plan_json(plan: JobPlan, job_name: str, told: JobPlan | None = None) -> str:
+    """Return the plan as one JSON object: when it was made, when it ends, its rows and notices.
+
+    Reasons of rows not private, and the notices, are worded as in ``told``.
+    """
     tz = plan.calendar.tz
     whole = {
         "job": one_line(job_name),
         "zone": plan.calendar.zone,
         "as_of": from_minutes(plan.now, tz).isoformat(timespec="minutes"),
         "end": from_minutes(plan.end, tz).isoformat(timespec="minutes"),
-        "items": plan_rows(plan),
-        "notices": list(plan.notices),
+        "items": plan_rows(plan, told),
+        "notices": list((told or plan).notices),
     }
     return json.dumps(whole, ensure_ascii=False, indent=1)
 
 
-def plan_csv(plan: JobPlan) -> str:
-    """Return the plan as CSV with a header line; a cell that would act as a formula is quoted with '."""
-    rows = plan_rows(plan)
+def plan_csv(plan: JobPlan, told: JobPlan | None = None) -> str:
+    """Return the plan as CSV with a header line; a cell that would act as a formula is quoted with '.
+
+    Reasons of rows not private are worded as in ``told``.
+    """
+    rows = plan_rows(plan, told)
     out = io.StringIO()
     if rows:
         writer = csv.writer(out)  # CRLF, as RFC 4180 has it

@@ -124,3 +124,14 @@ def test_undo_takes_back_one_step_at_a_time(cli: Cli, elm: str, items: dict[str,
     assert lines[0] == "undo: add a punch item"
     assert lines[5] == "finish a punch item (undone)"
     assert len(cli("history", elm, "--limit", "3").out.splitlines()) == 3
+
+
+def test_private_items_are_marked_in_print(cli: Cli, elm: str) -> None:
+    assert cli("add", elm, "spare", "key", "is", "in", "the", "shed").code == 0
+    assert cli("add", elm, "haul", "the", "debris").code == 0
+    for form in ("text", "md"):
+        lines = cli("punch", elm, "--format", form).out.splitlines()
+        key = next(n for n, line in enumerate(lines) if "spare key" in line)
+        debris = next(n for n, line in enumerate(lines) if "debris" in line)
+        assert "private" in lines[key + 1]
+        assert "private" not in lines[debris] + lines[min(debris + 1, len(lines) - 1)]
