@@ -32,6 +32,15 @@ def history(journal: Journal, job_id: str, limit: int = 50) -> list[Deed]:
 _GROUND = ("log the visit", "begin the job")
 
 
+def ground_next(journal: Journal, job_id: str) -> str | None:
+    """Return the newest change that still stands, in words, when lists stand on it; else None.
+
+    Undoing it takes a whole visit away, its drafts with it, so it is worth asking first.
+    """
+    found = last_action(journal.store.conn, job_id)
+    return found[1] if found and found[1].startswith(_GROUND) else None
+
+
 def undo(journal: Journal, job_id: str, *, keep_ground: bool = False) -> str:
     """Undo the newest change to a job that still stands; return what it was, in words.
 

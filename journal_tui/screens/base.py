@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.app import ComposeResult
 from textual.widget import Widget
 
-from journal_tui.domain.errors import JournalError
+from journal_tui.domain.errors import JournalError, NothingFound
 from journal_tui.domain.times import short_day
 from journal_tui.screens.commands import EVERYWHERE, Command, unique
 from journal_tui.screens.frame import KeyLine, StatusLine, TitleLine
@@ -40,8 +40,8 @@ class JournalScreen(TellingScreen):
     OWN_COMMANDS: ClassVar[tuple[type[Command], ...]] = ()
     #: What F1 says of the screen as a whole.
     HELP = ""
-    #: True on screens whose undo leaves the job and the visit they are about alone.
-    UNDO_KEEPS_GROUND = False
+    #: True on screens whose undo may take back a whole logged visit, when it is pressed twice.
+    UNDO_TAKES_VISITS = False
     AUTO_FOCUS = "LineList, TypingLine"
     DEFAULT_CSS = "JournalScreen { layout: vertical; background: $paper; color: $ink; }"
 
@@ -132,14 +132,23 @@ class JournalScreen(TellingScreen):
     # What can be done everywhere -------------------------------------------------------------------
 
     def action_undo(self) -> None:
-        from journal_tui.journal.undoing import undo
+        from journal_tui.journal.undoing import ground_next, undo
 
         if self.job_id is None:
             self.say("There is nothing to undo here.")
             return
         with self.trying():
-            label = undo(self.journal, self.job_id, keep_ground=self.UNDO_KEEPS_GROUND)
-            self.reload()
+            ground = ground_next(self.journal, self.job_id) if self.UNDO_TAKES_VISITS else None
+            ask = f"z again takes a whole visit back, its drafts too: {ground}. It cannot be redone."
+            if ground is not None and self.told != ask:
+                self.say(ask)
+                return
+            label = undo(self.journal, self.job_id, keep_ground=ground is None)
+            try:
+                self.reload()
+            except NothingFound:
+                self.say(f"Undone: {label}. What stood here went with it; esc goes back.")
+                return
             self.say(f"Undone: {label}.")
 
     def action_back(self) -> None:

@@ -94,7 +94,10 @@ class Help(Command):
 
 
 class Undo(Command):
-    """Take back the newest change to this job, as often as you like; ctrl+z does it while typing."""
+    """Take back the newest change to this job, as often as you like; ctrl+z does it while typing.
+
+    A whole logged visit goes only from the timeline or the jobs, and only after a second z.
+    """
 
     id = "everywhere.undo"
     name = "Undo"

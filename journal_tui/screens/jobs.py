@@ -85,6 +85,7 @@ class JobsScreen(ListingScreen):
     VERTICAL_BREAKPOINTS = [(0, "-low"), (20, "-tall")]  # noqa: RUF012
     DEFAULT_CSS = "JobsScreen.-low JobCard { display: none; }"
     OWN_COMMANDS = (OpenJob, NewJob, EditJob, SearchAll, Narrow)
+    UNDO_TAKES_VISITS = True
 
     def body(self) -> ComposeResult:
         yield EmptyNote(

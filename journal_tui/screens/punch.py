@@ -20,7 +20,6 @@ class PunchScreen(PunchDesk):
     """The punch list, a key for each thing to do with an item."""
 
     OWN_COMMANDS = PUNCH_COMMANDS
-    UNDO_KEEPS_GROUND = True
     HELP = (
         "The punch list: open work and open answers, phase by phase in the order the work goes. What waits "
         "on the client, the inspector or a supplier stands apart at the end, with since when. Left and "

@@ -13,14 +13,13 @@ from journal_tui.domain.kinds import Audience, Kind, Party
 from journal_tui.domain.punch import PunchItem, PunchList, PunchState
 from journal_tui.domain.times import clock, short_day
 from journal_tui.screens.lines import Piece, Row, cut, fit, pieces
+from journal_tui.screens.ruled import readers_mark
 from journal_tui.screens.wrapping import MOST_SHOWN, wrapped
 
 _AREA_WIDTH = 14
 _WHO_WIDTH = 10
 _SIDE_WIDTH = 16
 _NARROW = 60
-#: What stands in front of words that not everybody may read.
-_READERS = {Audience.CLIENT: "", Audience.CREW: "crew only · ", Audience.PRIVATE: "private · "}
 
 
 def brief_day(day: dt.date) -> str:
@@ -99,7 +98,7 @@ def _drawer(seen: PunchItem, item: PunchItem, waiting: bool) -> Callable[[int], 
             end = f" {word}" if word else ""
             room -= cell_len(end)
         return pieces(
-            *parts, (fit(_READERS[item.audience] + item.text[:MOST_SHOWN], room), body), (end, style)
+            *parts, (fit(readers_mark(item.audience) + item.text[:MOST_SHOWN], room), body), (end, style)
         )
 
     return draw

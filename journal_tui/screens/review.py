@@ -33,7 +33,6 @@ class ReviewScreen(ReviewDesk):
     """The review of one visit's drafts, a key for each thing to do with them."""
 
     OWN_COMMANDS = REVIEW_COMMANDS
-    UNDO_KEEPS_GROUND = True
     HELP = (
         "Review of drafts. At the left what was said: a heavy rule marks the words the draft rests on. At "
         "the right the draft; the letter in front of each thing changes it. Enter keeps, x drops, and both "

@@ -28,6 +28,11 @@ _KIND_STYLE = {Kind.OBSERVATION: "$soft", Kind.DECISION: "$chose", Kind.NEXT_STE
 _READERS = {Audience.CREW: "crew only", Audience.PRIVATE: "private"}
 
 
+def readers_mark(audience: Audience) -> str:
+    """Return what stands before the words of a thing that not everybody may read; "" for the rest."""
+    return f"{_READERS[audience]} · " if audience in _READERS else ""
+
+
 def day_shown(day: dt.date, today: dt.date) -> str:
     """Return a date as a list shows it: with the year when that is another one."""
     return short_day(day) if day.year == today.year else f"{short_day(day)} {day.year}"

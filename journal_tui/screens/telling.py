@@ -37,6 +37,11 @@ class TellingScreen(Screen[object]):
         """Show a message in the status line, literally."""
         self.query_one(StatusLine).say(text)
 
+    @property
+    def told(self) -> str:
+        """What the status line says now."""
+        return self.query_one(StatusLine).message.plain
+
     def fail(self, error: JournalError) -> None:
         """Show what is wrong and the way out."""
         self.query_one(StatusLine).fault(error.title, error.body)

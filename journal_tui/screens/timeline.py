@@ -24,7 +24,7 @@ from journal_tui.screens.course import Course
 from journal_tui.screens.empty import EmptyNote
 from journal_tui.screens.line_list import LineList
 from journal_tui.screens.lines import Piece, Row, brief, literal, pieces
-from journal_tui.screens.ruled import entry_line, visit_line
+from journal_tui.screens.ruled import entry_line, readers_mark, visit_line
 
 #: Visits read at a time; thirty entries each make a page of some 300 lines.
 _PAGE = 10
@@ -62,12 +62,15 @@ class StandingLines(Widget):
                 more = f" and {one.count - 1} more" if one.count > 1 else ""
                 parts += [
                     (one.party.value, "bold $owed"),
-                    (f": {brief(one.longest.text)}{more}   ", "$ink"),
+                    (": ", "$ink"),
+                    (readers_mark(one.longest.audience), "$care"),
+                    (f"{brief(one.longest.text)}{more}   ", "$ink"),
                 ]
             lines.append(tuple(parts))
         if now.next_item:
             where = f"{now.next_item.phase}, {now.next_item.area}: " if now.next_item.area else ""
-            lines.append((("crew next ", "$soft"), (f"{where}{now.next_item.text}", "$ink")))
+            mark = readers_mark(now.next_item.audience)
+            lines.append((("crew next ", "$soft"), (mark, "$care"), (f"{where}{now.next_item.text}", "$ink")))
         self.lines = tuple(lines[:2])
 
 
@@ -85,6 +88,7 @@ class TimelineScreen(JournalScreen):
         "and says when."
     )
     OWN_COMMANDS = do.TIMELINE
+    UNDO_TAKES_VISITS = True
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (60, "-middle"), (100, "-wide")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-low"), (20, "-tall")]  # noqa: RUF012
     DEFAULT_CSS = """

@@ -94,7 +94,6 @@ class UpdateScreen(JournalScreen):
     """What the client would be told now."""
 
     OWN_COMMANDS = UPDATE_COMMANDS
-    UNDO_KEEPS_GROUND = True
     HELP = (
         "The client update: everything the client may read that is new since the last one, in plain words, "
         "as it will be sent. Private things and door codes are never in it. Edit it as you like; what you "

@@ -95,6 +95,21 @@ async def test_the_standing_lines_name_what_waits(journal: Journal) -> None:
         assert "No drafts wait for review." in seen(app)
 
 
+async def test_the_standing_lines_mark_what_not_everybody_may_read(journal: Journal) -> None:
+    job = add_job(journal, "Alder Lane")
+    code = punch.add(journal, job.id, "write down the code of the side gate", phase="demo")
+    mirror = punch.add(journal, job.id, "tell which mirror, not her sister", phase="trim", who=Party.CLIENT)
+    for item, audience in ((code, "private"), (mirror, "crew")):
+        with journal.store.write("say who may read it", job.id) as w:
+            w.change("punch_items", item.id, audience=audience)
+    app = app_on(journal, job.id)
+    async with app.run_test(size=(100, 24)) as pilot:
+        await pilot.pause()
+        foot = " ".join(lines_of(app)[-5:])
+        assert "waits on  client: crew only · tell which mirror" in foot
+        assert "crew next private · demo" in foot
+
+
 async def test_drafts_that_wait_are_the_first_thing_named_and_r_goes_to_them(journal: Journal) -> None:
     job, _visit = walked_job(journal, 4)
     app = app_on(journal, job.id)
@@ -213,3 +228,49 @@ async def test_the_timeline_of_a_job_gone_in_another_copy_says_so(journal: Journ
         assert "! no such job" in seen(app)
         await pilot.press("escape", "escape")
         assert type(app.screen).__name__ == "JobsScreen" and "No job yet." in seen(app)
+
+
+async def test_a_logged_visit_is_taken_back_only_by_a_second_z_that_says_so(journal: Journal) -> None:
+    job, visit = walked_job(journal, 4)
+    review.keep(journal, [review.drafts(journal, visit.id)[0].id])
+    app = app_on(journal, job.id)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("z")
+        assert "Undone: keep a draft." in seen(app)
+        await pilot.press("z")
+        assert "z again takes a whole visit back" in seen(app) and "log the visit of Wed 11 Mar" in seen(app)
+        assert len(review.drafts(journal, visit.id)) == 4
+        # Anything else said in between, and it is asked again.
+        await pilot.press("r", "escape")
+        top(app).say("")
+        await pilot.press("z")
+        assert "z again takes a whole visit back" in seen(app)
+        assert timeline(journal, job.id)
+        await pilot.press("z")
+        assert "Undone: log the visit of Wed 11 Mar." in seen(app)
+        assert timeline(journal, job.id) == []
+
+
+async def test_undo_on_a_visit_never_takes_the_visit(journal: Journal) -> None:
+    job, visit = walked_job(journal, 4)
+    review.keep_rest(journal, visit.id)
+    app = app_on(journal, job.id)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter")
+        assert isinstance(app.screen, VisitScreen)
+        await pilot.press("z", "z", "z", "z")
+        assert "nothing more to undo here" in seen(app)
+        assert "Undo that from the timeline" in " ".join(seen(app).split())
+    assert len(review.drafts(journal, visit.id)) == 4
+
+
+async def test_an_entry_gone_by_its_own_undo_is_not_blamed_on_another_copy(journal: Journal) -> None:
+    job = add_job(journal, "Alder Lane")
+    note(journal, job.id, "need to strap the new supply at four studs")
+    app = app_on(journal, job.id)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("down", "enter")
+        assert isinstance(app.screen, EntryScreen)
+        await pilot.press("z")
+        assert "Undone: type a note. What stood here went with it" in " ".join(seen(app).split())
+        assert "another copy" not in seen(app)
