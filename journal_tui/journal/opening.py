@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import os
+import stat
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -57,14 +58,30 @@ def open_journal(path: Path | None = None, today: Callable[[], dt.date] = dt.dat
 
 
 def open_existing(path: Path | None = None, today: Callable[[], dt.date] = dt.date.today) -> Journal:
-    """Open a journal that must be there already. Raises ``NothingFound`` when it is not."""
+    """Open a journal that must be there already.
+
+    Raises ``NothingFound`` when it is not there or empty, ``JournalFileError`` when it cannot be used.
+    """
     where = expanded(path) if path else default_path()
-    if not os.path.lexists(where):
-        raise NothingFound(
-            f"there is no journal at {one_line(str(where))} yet",
-            'Begin one with: journal-tui job add "Hall bath"',
-        )
+    shown = one_line(str(where))
+    begin = 'Begin one with: journal-tui job add "Hall bath"'
+    size = _size(where)
+    if size is None:
+        raise NothingFound(f"there is no journal at {shown} yet", begin)
+    if size == 0 and not where.with_name(where.name + "-wal").exists():
+        raise NothingFound(f"{shown} is an empty file, not a journal yet", begin)
     return open_journal(where, today)
+
+
+def _size(where: Path) -> int | None:
+    """Return how large a file is, in bytes; None when it is not there, -1 when it is no plain file."""
+    try:
+        status = os.lstat(where)
+        return status.st_size if stat.S_ISREG(status.st_mode) else -1
+    except PermissionError:  # opening it says what may not be done
+        return -1
+    except (OSError, ValueError):
+        return None
 
 
 @dataclass(frozen=True, slots=True)

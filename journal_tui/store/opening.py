@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 import time
 from collections.abc import Iterator
@@ -13,25 +14,87 @@ from journal_tui.store.versions import APPLICATION_ID, MIGRATION_NAMES, MIGRATIO
 
 #: How long a copy waits for another one's write to end, in milliseconds.
 BUSY_MS = 10_000
+#: How SQLite refuses what it may not write: the file, or the files it needs beside it.
+_UNWRITABLE = (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM)
 
 
 def connect(path: Path) -> sqlite3.Connection:
     """Return a connection to the journal at ``path``, brought up to this version.
 
     Every connection has foreign keys on, write-ahead logging, a full sync at each commit (a
-    confirmed save outlives a power cut) and waits for other writers. Raises ``JournalFileError``.
+    confirmed save outlives a power cut) and waits for other writers. A journal that is there and
+    may not be written is opened for reading only. Raises ``JournalFileError``.
     """
     with file_errors(path):
-        if path.is_dir():
+        there = _is_there(path)
+        if there and path.is_dir():
             raise JournalFileError(f"{path} is a folder", "Name a file to keep the journal in.")
-        path.parent.mkdir(parents=True, exist_ok=True)
+        if there and not _may_read(path):
+            raise JournalFileError(
+                f"{path} may not be read",
+                "Give yourself permission to read it, or choose another with --journal.",
+            )
+        if not there:
+            path.parent.mkdir(parents=True, exist_ok=True)
         conn = sqlite3.connect(path, timeout=BUSY_MS / 1000)
         try:
             _set_up(conn, path)
+        except sqlite3.OperationalError as error:
+            conn.close()
+            if not there or error.sqlite_errorcode & 0xFF not in _UNWRITABLE:
+                raise
+            return _for_reading(path)
         except BaseException:
             conn.close()
             raise
     return conn
+
+
+def _is_there(path: Path) -> bool:
+    try:
+        return path.exists()
+    except PermissionError as error:
+        raise JournalFileError(
+            f"the folder of {path} may not be entered",
+            "Give yourself permission to enter it, or choose another journal with --journal.",
+        ) from error
+
+
+def _may_read(path: Path) -> bool:
+    return os.access(path, os.R_OK, effective_ids=os.access in os.supports_effective_ids)
+
+
+def _for_reading(path: Path) -> sqlite3.Connection:
+    """Return a connection that reads a journal in a place that may not be written."""
+    log = path.with_name(path.name + "-wal")
+    modes = ["mode=ro"]
+    # Without its -shm file, which cannot be made here, a journal is read as one that nobody changes;
+    # that would miss what stands only in the write-ahead log (SQLite documentation, wal.html section 5).
+    if not log.exists() or not log.stat().st_size:
+        modes.append("mode=ro&immutable=1")
+    for mode in modes:
+        conn = sqlite3.connect(f"{path.absolute().as_uri()}?{mode}", uri=True, timeout=BUSY_MS / 1000)
+        try:
+            _refuse_strangers(conn, path)
+            if _applied(conn) != list(MIGRATION_NAMES):
+                raise JournalFileError(
+                    f"{path} is of an older version and cannot be brought up to this one where it is",
+                    "Its place is read-only. Copy it to a folder you may write in and open the copy.",
+                )
+        except sqlite3.OperationalError as error:
+            conn.close()
+            if error.sqlite_errorcode & 0xFF not in _UNWRITABLE:
+                raise
+        except BaseException:
+            conn.close()
+            raise
+        else:
+            return conn
+    raise JournalFileError(
+        f"{path} cannot be read where it is",
+        f"Its place is read-only and changes wait in {log.name}. Copy both files to a folder you may "
+        "write in and open the copy.",
+    )
 
 
 def _set_up(conn: sqlite3.Connection, path: Path) -> None:
@@ -144,7 +207,12 @@ def _explained(error: sqlite3.Error, path: Path) -> JournalFileError:
         return JournalFileError(
             f"the disk holding {path} is full", "Nothing was half-saved. Free some space and do it again."
         )
-    if "readonly" in said or "unable to open" in said:
+    if "readonly" in said:
+        return JournalFileError(
+            f"cannot write to {path}",
+            "The file or its folder is read-only: it can be read, not changed. Choose another with --journal.",
+        )
+    if "unable to open" in said:
         return JournalFileError(
             f"cannot write to {path}", "The file or its folder is read-only. Choose another with --journal."
         )

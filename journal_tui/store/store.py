@@ -145,9 +145,14 @@ class Store:
         with file_errors(target):
             target.parent.mkdir(parents=True, exist_ok=True)
             unfinished.unlink(missing_ok=True)
-            copy = sqlite3.connect(unfinished)
             try:
-                self._conn.backup(copy)
-            finally:
-                copy.close()
-            unfinished.replace(target)
+                copy = sqlite3.connect(unfinished)
+                try:
+                    self._conn.backup(copy)
+                finally:
+                    copy.close()
+                unfinished.replace(target)
+            except BaseException:
+                for ending in ("", "-journal"):
+                    unfinished.with_name(unfinished.name + ending).unlink(missing_ok=True)
+                raise

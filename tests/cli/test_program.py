@@ -219,3 +219,13 @@ def test_where_says_what_decides_the_place(cli: Cli, path: Path, monkeypatch: py
     usual = cli("where").out
     assert "the usual place" in usual and "JOURNAL_TUI_PATH not set" in usual
     assert "faults.log" in usual
+
+
+def test_an_empty_file_is_said_to_be_empty_and_stays_so(cli: Cli, path: Path) -> None:
+    path.parent.mkdir()
+    path.touch()
+    ran = cli("jobs")
+    assert (ran.code, path.stat().st_size) == (1, 0)
+    assert "is an empty file" in ran.err and "job add" in ran.err
+    assert cli("job", "add", "Hall bath").code == 0
+    assert "Hall bath" in cli("jobs").out
