@@ -57,7 +57,7 @@ KIND = Recipe(passes=8, margin=30, least=3, rounds=5)
 PHASE = Regression(passes=12, step=0.1, prior=10.0, least=2)
 ENTRY = Regression(passes=12, step=0.1, prior=10.0, least=2)
 #: How much more sure than even the model must be that something is worth an entry, in margins' units.
-CAUTION = 45
+CAUTION = 55
 #: Copies of clean walk-throughs are cut by a boundary model that has not seen them.
 _PARTS = 4
 
