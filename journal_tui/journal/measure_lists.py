@@ -29,11 +29,13 @@ from journal_tui.journal.measure_layouts import TILE_ASKS, laying_in, tile_in
 from journal_tui.measures.cautions import (
     DEFER,
     cautions_for,
+    cautions_of_age,
     dust_control,
     filled_tub_pounds,
     is_minor_repair,
     mold_size,
     neshap_applies,
+    not_known,
     words,
 )
 from journal_tui.measures.fields import Field, wall_field
@@ -193,12 +195,10 @@ def cautions(values: Values) -> Answer:
     """Work out the cautions form."""
     text = said(values, "year")
     year = int(number(values, "year", 1600, 2200)) if text else None
-    met = cautions_for(year, several(values, "task"), several(values, "material"))
-    unknown = sorted(set(several(values, "task") + several(values, "material")) - set(words()))
-    lines = [caution.line() for caution in met] or ["No caution of ours bites; that is no clearance."]
-    lines += _amounts(values)
-    if unknown:
-        lines.append(f"not known here: {one_line(', '.join(unknown))}; words that are: {', '.join(words())}")
+    given = (*several(values, "task"), *several(values, "material"))
+    met = cautions_for(year, given) if given else cautions_of_age(year)
+    lines = [*_not_known(given), *(caution.line() for caution in met), *_amounts(values)]
+    lines = lines or ["No caution of ours bites; that is no clearance."]
     data = {
         "cautions": [
             {
@@ -213,9 +213,19 @@ def cautions(values: Values) -> Answer:
             }
             for c in met
         ],
+        "not_known": list(not_known(given)),
         "note": DEFER,
     }
     return Answer(lines=tuple(lines), data=data)
+
+
+def _not_known(given: Iterable[str]) -> list[str]:
+    """Return first of all what no caution listens for: it is no word that nothing is wrong."""
+    unknown = not_known(given)
+    if not unknown:
+        return []
+    asked = f"not known here: {one_line(', '.join(unknown))}; that is no clearance"
+    return [f"{asked}. Words that are: {', '.join(words())}"]
 
 
 def _amounts(values: Values) -> list[str]:

@@ -41,18 +41,40 @@ def cautions_for(
 ) -> tuple[Caution, ...]:
     """Return the cautions that a house of ``year_built`` calls for, given the work and what is met.
 
-    A year not known counts as old. A caution is given when the year fits and any task or material does;
-    each says which. Raises `BadInput` for an impossible year.
+    A year not known counts as old. A caution is given when the year fits and any task or material does,
+    and in any year when the danger itself is named; each says which. Raises `BadInput` for an impossible
+    year.
     """
     if year_built is not None and not 1600 <= year_built <= 2200:
         raise BadInput(f"year built: {year_built}", "Give the year as four digits, or leave it out.")
-    said = {folded(word) for word in (*tasks, *materials)}
+    said = {_plain(word) for word in (*tasks, *materials)}
     out = []
     for row in table("cautions")["caution"]:
-        met = [word for word in (*row.get("tasks", ()), *row.get("materials", ())) if folded(word) in said]
-        if met and _year_fits(row, year_built):
-            out.append(_caution(row, met, year_built))
+        met = [word for word in (*row.get("tasks", ()), *row.get("materials", ())) if _plain(word) in said]
+        named = [word for word in row.get("named", ()) if _plain(word) in said]
+        if named or (met and _year_fits(row, year_built)):
+            out.append(_caution(row, [*named, *met], year_built))
     return tuple(out)
+
+
+def cautions_of_age(year_built: int | None) -> tuple[Caution, ...]:
+    """Return the cautions the year of a house alone calls for; none while it is not known."""
+    if year_built is None:
+        return ()
+    rows = (row for row in table("cautions")["caution"] if year_built < row.get("before", 0))
+    return tuple(_caution(row, [f"built {year_built}"], year_built) for row in rows)
+
+
+def not_known(said: Iterable[str]) -> tuple[str, ...]:
+    """Return the words of ``said`` that no caution listens for, in order, each once."""
+    known = {_plain(word) for word in words()}
+    return tuple(dict.fromkeys(word for word in said if _plain(word) not in known))
+
+
+def _plain(word: str) -> str:
+    """Return a word as it is compared: case, hyphens and the last word's plural aside."""
+    line = folded(word).replace("-", " ")
+    return line[:-1] if len(line) > 4 and line.endswith("s") and not line.endswith("ss") else line
 
 
 def _year_fits(row: dict[str, Any], year: int | None) -> bool:
@@ -81,7 +103,7 @@ def words() -> tuple[str, ...]:
     """Return every task and material word the cautions listen for."""
     rows = table("cautions")["caution"]
     return tuple(
-        sorted({word for row in rows for word in (*row.get("tasks", ()), *row.get("materials", ()))})
+        sorted({word for row in rows for key in ("tasks", "materials", "named") for word in row.get(key, ())})
     )
 
 

@@ -246,7 +246,11 @@ def test_cautions_name_the_rule_and_defer(cli: Cli) -> None:
     assert "not known here: moon rock" in flowing
     assert "safe" not in ran.out.lower()
     assert cli(*words, "--json").data["cautions"][0]["id"] == "lead paint"
-    assert "no clearance" in cli("check", "cautions", "--year", "2020", "--material", "moon rock").out
+    unknown = cli("check", "cautions", "--year", "2020", "--material", "moon rock")
+    assert unknown.out.startswith("not known here: moon rock; that is no clearance")
+    assert "No caution" not in unknown.out
+    assert "40 CFR 745" in cli("check", "cautions", "--year", "1948").out
+    assert "no clearance" in cli("check", "cautions", "--year", "2020", "--material", "vinyl").out
 
 
 def test_amounts_met_are_held_against_their_rules(cli: Cli) -> None:

@@ -12,11 +12,13 @@ from journal_tui.domain.errors import BadInput
 from journal_tui.measures.cautions import (
     DEFER,
     cautions_for,
+    cautions_of_age,
     dust_control,
     filled_tub_pounds,
     is_minor_repair,
     mold_size,
     neshap_applies,
+    not_known,
     words,
 )
 
@@ -43,6 +45,50 @@ from journal_tui.measures.cautions import (
 )
 def test_when_a_caution_bites(year: int, tasks: list[str], materials: list[str], ids: set[str]) -> None:
     assert {caution.id for caution in cautions_for(year, tasks, materials)} == ids
+
+
+# 40 CFR 745 (housing before 1978) and 29 CFR 1926.1101 (flooring and mastic to 1980) where a year counts;
+# the words themselves are common practice, no source.
+@pytest.mark.parametrize(
+    ("word", "hazard"),
+    [
+        ("lead paint", "lead"),
+        ("Paint", "lead"),
+        ("asbestos", "asbestos"),
+        ("black mastic", "asbestos"),
+        ("nine-inch tiles", "asbestos"),
+        ("pipe wrap", "asbestos"),
+        ("live wire", "electrical"),
+        ("Live wires", "electrical"),
+        ("gas line", "gas"),
+        ("black mold", "mold"),
+        ("bearing wall", "structure"),
+        ("cement board", "silica"),
+    ],
+)
+def test_what_people_call_a_danger_gives_its_caution(word: str, hazard: str) -> None:
+    assert hazard in {c.hazard.value for c in cautions_for(1948, [], [word])}
+    assert not_known([word]) == ()
+
+
+def test_a_danger_named_bites_in_any_year() -> None:
+    assert {c.hazard.value for c in cautions_for(2015, [], ["asbestos", "lead paint"])} == {
+        "asbestos",
+        "lead",
+    }
+    assert cautions_for(2015, [], ["paint", "black mastic"]) == ()
+
+
+def test_a_year_alone_names_what_it_may_hold() -> None:
+    """40 CFR 745 Subpart E: before 1978; 29 CFR 1926.1101: in place by 1980."""
+    assert {"lead", "asbestos"} <= {c.hazard.value for c in cautions_of_age(1948)}
+    assert {c.hazard.value for c in cautions_of_age(1979)} == {"asbestos", "lead"}  # lead: solder to 1986
+    assert "lead paint" not in {c.id for c in cautions_of_age(1978)}
+    assert cautions_of_age(2000) == cautions_of_age(None) == ()
+
+
+def test_words_not_known_are_named_once() -> None:
+    assert not_known(["moon rock", "vinyl", "moon rock"]) == ("moon rock",)
 
 
 def test_a_year_not_known_counts_as_old_and_says_so() -> None:
