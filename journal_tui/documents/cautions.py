@@ -24,6 +24,13 @@ class Caution:
     standing: str
 
 
+def crew_caution(hazard: Hazard, areas: Iterable[str]) -> str:
+    """Return what the crew is told of a danger seen in some areas (none: not said where)."""
+    where = ", ".join(dict.fromkeys(area for area in areas if area))
+    name, stop, rest = str(data_table("crew_cautions.toml")[hazard.value]).partition(":")
+    return f"{name} ({where}){stop}{rest}" if where else f"{name}{stop}{rest}"
+
+
 def cautions_for(hazards: Iterable[Hazard]) -> list[Caution]:
     """Return the cautions for ``hazards``, each once, in the fixed order of ``Hazard``."""
     named = set(hazards)

@@ -112,12 +112,39 @@ def for_crew(text: str, audience: Audience, roles: Mapping[str, str]) -> CrewTex
     """Return ``text`` as the crew may read it, or None when it is private."""
     if audience is Audience.PRIVATE:
         return None
-    return CrewText(_without_names(_hide_codes(storable(text)), roles))
+    shown = _without_names(_hide_codes(storable(text)), roles)
+    # "Ada wants" begins a sentence, and so does "The client wants".
+    return CrewText(shown[:1].upper() + shown[1:] if text[:1].isupper() else shown)
 
 
 def client_heading(text: str) -> ClientText:
     """Return a job's own name or address line for the head of a client document, codes withheld."""
     return ClientText(_hide_codes(storable(text)))
+
+
+#: What joins a name to the rest of a title, and stays behind alone when the name goes.
+_JOINTS = re.compile(
+    r"^(?:[\W_]|(?:and|of|for|at|the)\b)+|(?:[^\w)\]]|\b(?:and|of|for|at|the))+$", re.IGNORECASE
+)
+
+
+def crew_heading(name: str, client: str) -> CrewText:
+    """Return a job's name for the head of a crew sheet: the client's name left out, codes withheld.
+
+    "Ferris kitchen" of Ann Ferris becomes "Kitchen"; a name that is nothing but theirs, "The job".
+    """
+    text = _hide_codes(storable(name))
+    parts = frozenset(name_parts(re.split(r"\s*(?:&|,|\band\b)\s*", client)))
+    if parts:
+        text = re.sub(rf"{_names_pattern(parts).pattern}(?:['’]s)?", _unnamed, text)
+    title = " ".join(text.split())
+    if title != " ".join(name.split()):
+        title = _JOINTS.sub("", title.replace(" ,", ","))
+    return CrewText(title[:1].upper() + title[1:] or "The job")
+
+
+def _unnamed(match: re.Match[str]) -> str:
+    return "" if match.group(2) or match.group(1) else match.group()
 
 
 def name_parts(names: Iterable[str]) -> list[str]:

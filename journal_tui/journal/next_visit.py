@@ -5,15 +5,15 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from journal_tui.domain.crew_sheet import CrewLine, CrewSheet
 from journal_tui.domain.document import DocumentKind, SentDocument
 from journal_tui.domain.job import Job
-from journal_tui.domain.kinds import Audience
-from journal_tui.domain.punch import PunchItem
-from journal_tui.domain.reading import CrewText, for_crew, name_parts
+from journal_tui.domain.kinds import Audience, Hazard, Kind
+from journal_tui.domain.punch import PunchItem, PunchState
+from journal_tui.domain.reading import CrewText, crew_heading, for_crew, name_parts
 from journal_tui.domain.text import storable
 from journal_tui.domain.times import short_day
 from journal_tui.journal.opening import Journal
@@ -21,7 +21,7 @@ from journal_tui.journal.plan import PlanInputs, plan_inputs
 from journal_tui.journal.private_rows import unquoted
 from journal_tui.journal.typed import recall, remember
 from journal_tui.planning.calendar import from_minutes
-from journal_tui.planning.visit import VisitItem, VisitList, Wish, needs_of, plan_visit
+from journal_tui.planning.visit import Needs, VisitItem, VisitList, Wish, age_cautions, needs_of, plan_visit
 from journal_tui.store import queries
 
 _KIND = DocumentKind.CREW_SHEET
@@ -93,7 +93,7 @@ def crew_sheet(visit: VisitList, inputs: PlanInputs) -> CrewSheet:
     lines = [_line(v, inputs.punch[v.item.id], roles, tz) for v in visit.items]
     needs = needs_of([v.item for v in visit.items if not v.item.private], inputs.job.year_built)
     return CrewSheet(
-        crew(inputs.job.name),
+        crew_heading(inputs.job.name, inputs.job.client),
         crew(inputs.job.address),
         visit.day,
         from_minutes(visit.begins, tz).time(),
@@ -102,10 +102,30 @@ def crew_sheet(visit: VisitList, inputs: PlanInputs) -> CrewSheet:
         tuple(line for line in lines if line is not None),
         _told(crew(m) for m in (*needs.load, *visit.materials)),
         needs.tools,
-        needs.cautions,
+        _cautions(visit, inputs, needs, roles),
         _told(crew(p) for p in needs.photos),
         _told(_holds(visit, inputs, roles)),
     )
+
+
+def _cautions(
+    visit: VisitList, inputs: PlanInputs, needs: Needs, roles: Mapping[str, str]
+) -> tuple[str, ...]:
+    """Return what the house's year, the work itself, and dangers seen and not settled call for."""
+    from journal_tui.documents.cautions import crew_caution
+
+    year = inputs.job.year_built
+    on_visit = {v.item.id for v in visit.items}
+    seen: dict[Hazard, list[str]] = {}
+    for item in inputs.punch.values():
+        if item.state is not PunchState.OPEN or not (item.kind is Kind.OBSERVATION or item.id in on_visit):
+            continue
+        area = for_crew(item.area, item.audience, roles)
+        for hazard in item.hazards if area is not None else ():
+            seen.setdefault(hazard, []).append(area or "")
+    dangers = [crew_caution(hazard, seen[hazard]) for hazard in Hazard if hazard in seen]
+    of_age = age_cautions(year) if year is not None else []
+    return tuple(dict.fromkeys([*of_age, *needs.cautions, *dangers]))
 
 
 def _told(texts: Iterable[CrewText | None]) -> tuple[CrewText, ...]:

@@ -347,8 +347,11 @@ def _age_cautions(items: Sequence[PlanItem], year_built: int | None) -> list[str
     Lead: target housing is built before 1978 (EPA renovation rule, 73 FR 21692). Asbestos:
     flooring and mastic up to 1980 are presumed to hold it (29 CFR 1926.1101).
     """
-    if not any(i.disturbs for i in items):
-        return []
+    return age_cautions(year_built) if any(i.disturbs for i in items) else []
+
+
+def age_cautions(year_built: int | None) -> list[str]:
+    """Return what the year of the house alone warns of (the rules of ``_age_cautions``)."""
     if year_built is None:
         return ["Year built unknown: treat old paint, floor covering and pipe wrap as untested."]
     said: list[str] = []

@@ -11,7 +11,14 @@ from hypothesis import strategies as st
 
 import journal_tui
 from journal_tui.domain.kinds import Audience
-from journal_tui.domain.reading import first_audience, for_client, for_crew, has_code, name_parts
+from journal_tui.domain.reading import (
+    crew_heading,
+    first_audience,
+    for_client,
+    for_crew,
+    has_code,
+    name_parts,
+)
 
 
 @given(st.text())
@@ -106,3 +113,26 @@ def test_client_and_crew_text_are_made_in_one_place() -> None:
             if called in ("ClientText", "CrewText"):
                 made_in.add(path.name)
     assert made_in == {"reading.py"}
+
+
+@pytest.mark.parametrize(
+    ("name", "client", "title"),
+    [
+        ("Ferris kitchen", "Ann Ferris", "Kitchen"),
+        ("Ferris's kitchen", "Ann Ferris", "Kitchen"),
+        ("kitchen for Mrs. Ferris", "Ann Ferris", "Kitchen"),
+        ("Ferris & Lund, hall bath", "Ann Ferris and Bo Lund", "Hall bath"),
+        ("Old Ferris house (back)", "Ann Ferris", "Old house (back)"),
+        ("Ferris", "Ann Ferris", "The job"),
+        ("Elm hall bath", "", "Elm hall bath"),
+        ("Ferris kitchen, lockbox 4471", "Ann Ferris", "Kitchen, lockbox [withheld]"),
+    ],
+)
+def test_a_crew_sheet_is_headed_without_the_client_s_name(name: str, client: str, title: str) -> None:
+    assert crew_heading(name, client) == title
+
+
+def test_a_sentence_for_the_crew_begins_with_a_capital() -> None:
+    roles = {"Ada": "the client"}
+    assert for_crew("Ada wants the hooks lower", Audience.CREW, roles) == "The client wants the hooks lower"
+    assert for_crew("ask Ada", Audience.CREW, roles) == "ask the client"
