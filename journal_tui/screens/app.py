@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from rich.text import Text
+from textual import events
 from textual.app import App
 from textual.reactive import Reactive
 from textual.screen import Screen
@@ -74,6 +75,12 @@ class JournalApp(App[None]):
         from journal_tui.screens.jobs import JobsScreen
 
         return JobsScreen()
+
+    def on_key(self, event: events.Key) -> None:
+        # Here all keys end up that nothing took, those on their way while a form opened among them.
+        typed_early = getattr(self.screen, "typed_early", None)
+        if typed_early and event.is_printable and event.character and typed_early(event.character):
+            event.prevent_default()
 
     def on_mount(self) -> None:
         job_id = self.start or self._only_job()

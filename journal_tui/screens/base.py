@@ -43,6 +43,8 @@ class JournalScreen(TellingScreen):
     #: True on screens whose undo may take back a whole logged visit, when it is pressed twice.
     UNDO_TAKES_VISITS = False
     AUTO_FOCUS = "LineList, TypingLine"
+    #: True on screens that begin with typing: what is typed before the line has the keys goes into it.
+    TYPES_AT_ONCE = False
     DEFAULT_CSS = "JournalScreen { layout: vertical; background: $paper; color: $ink; }"
 
     def __init_subclass__(cls, **options: bool) -> None:
@@ -89,6 +91,9 @@ class JournalScreen(TellingScreen):
 
     def on_mount(self) -> None:
         self._read()
+        self._opened = True
+        if self._early:
+            self.typed_early(self._early)
 
     def on_screen_suspend(self) -> None:
         self._covered = True
@@ -114,12 +119,29 @@ class JournalScreen(TellingScreen):
 
     #: True from the key that begins typing until the line has the keys.
     _line_opening = False
+    #: True once the screen and its lines stand; what was typed until then.
+    _opened, _early = False, ""
 
     def type_into(self, line: Widget) -> None:
         """Give the keys to a line. A letter typed fast behind the key that did it never acts as a command."""
         self._line_opening = True
         line.focus()
         self.set_timer(_LINE_OPENS, self._line_opened)
+
+    def typed_early(self, character: str) -> bool:
+        """Take a character that came before the line had the keys; False when this screen does not."""
+        from textual.widgets import Input
+
+        if not self.TYPES_AT_ONCE:
+            return False
+        if not self._opened:
+            self._early += character
+            return True
+        lines = [self.focused] if self.focused else list(self.query(self.AUTO_FOCUS or "*"))
+        if not lines or not isinstance(lines[0], Input):
+            return False
+        lines[0].insert_text_at_cursor(character)
+        return True
 
     def _line_opened(self) -> None:
         self._line_opening = False

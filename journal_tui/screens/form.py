@@ -62,6 +62,7 @@ class FormScreen(AnswersOnce[object], JournalScreen):
 
     OWN_COMMANDS: ClassVar[tuple[type[Command], ...]] = (NextLine, SaveForm, LineBefore)
     AUTO_FOCUS = "TypingLine"
+    TYPES_AT_ONCE = True
     DEFAULT_CSS = """
     FormScreen VerticalScroll { height: 1fr; padding: 1 1 0 1; scrollbar-size-vertical: 1; }
     FormScreen Horizontal { height: 1; margin-bottom: 1; }

@@ -79,7 +79,7 @@ class MeasuresScreen(ListingScreen):
     def body(self) -> ComposeResult:
         yield EmptyNote(
             "No measure yet.",
-            "Press n and choose what to measure: a floor for tile, the way in for a tub,",
+            "Press n and choose what to measure: a floor for tile, the way in for a tub, "
             "a tile layout, sheets, supply pipe, or a take-off of the whole room.",
         )
         yield LineList()

@@ -74,6 +74,7 @@ class NoteScreen(JournalScreen):
     )
     OWN_COMMANDS = (BackToLine, OpenEntry)
     AUTO_FOCUS = "TypingLine"
+    TYPES_AT_ONCE = True
 
     def __init__(self, job_id: str, day: dt.date | None = None, people: str | None = None) -> None:
         super().__init__(job_id)

@@ -110,7 +110,7 @@ class TimelineScreen(JournalScreen):
         with Container(id="middle"):
             yield EmptyNote(
                 "No visit yet.",
-                "Press l to log the first one: load the captions of a recorded walk,",
+                "Press l to log the first one: load the captions of a recorded walk, "
                 "or t to type what you see, one thing a line.",
             )
             yield LineList()

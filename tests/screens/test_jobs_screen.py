@@ -7,10 +7,11 @@ import datetime as dt
 from journal_tui.journal.jobs import add_job, change_job, list_jobs
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.visits import note
+from journal_tui.screens.job_form import JobForm
 from journal_tui.screens.jobs import JobsScreen
 from journal_tui.screens.line_list import LineList
 from journal_tui.screens.typing_line import TypingLine
-from tests.screens.seeing import app_on, lines_of, seen, top, typed
+from tests.screens.seeing import app_on, lines_of, seen, top, typed, until
 from tests.screens.walks import walked_job
 
 
@@ -117,3 +118,14 @@ async def test_undo_on_the_list_is_about_the_selected_job(journal: Journal) -> N
         await pilot.pause()
         await pilot.press("z")
         assert "Undone: change the job" in seen(app)
+
+
+async def test_keys_typed_right_behind_the_one_that_opens_a_form_are_not_lost(journal: Journal) -> None:
+    app = app_on(journal)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await typed(pilot, "need to caulk")
+        await until(pilot, lambda: isinstance(app.screen, JobForm))
+        line = app.screen.query(TypingLine).first()
+        await until(pilot, lambda: line.value == "eed to caulk")
+    app.autosave.close()

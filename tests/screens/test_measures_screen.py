@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -16,7 +17,8 @@ from journal_tui.screens.measure_form import MeasureForm
 from journal_tui.screens.measures import MeasuresScreen
 from journal_tui.screens.page import Page
 from journal_tui.screens.typing_line import TypingLine
-from tests.screens.seeing import app_on, lines_of, seen, top, typed, until, worked
+from tests.screens.seeing import app_on, lines_of, seen, seen_on, top, typed, until, worked
+from tests.screens.showing import shown
 
 FLOOR = {"joist": "2x8", "species": "SPF", "grade": "2", "span": "12-6"}
 NASTY = "[/] [red]x[/red] \x1b[31m \u202e 漢字 e\u0301 \\[x] [@click=app.quit]tap[/]"
@@ -45,6 +47,18 @@ async def test_an_empty_list_says_what_to_do_first_and_n_does_it(journal: Journa
         assert isinstance(app.screen, MeasuresScreen)
         (kept,) = measures_of(journal, job.id)
         assert kept.values == {**FLOOR, "span": "12-3"}
+
+
+@pytest.mark.parametrize("width", [80, 40])
+async def test_the_empty_lists_words_break_only_where_the_width_ends(journal: Journal, width: int) -> None:
+    job = add_job(journal, "Alder Lane")
+    async with shown(journal, MeasuresScreen(job.id), size=(width, 24)) as (pilot, _screen):
+        lines = [line.strip() for line in seen_on(pilot).split("\n")]
+        first = next(at for at, line in enumerate(lines) if line.startswith("Press n"))
+        words = lines[first : next(at for at, line in enumerate(lines) if line.endswith("room.")) + 1]
+        # No line stops while the next word would still have fitted.
+        for line, after in pairwise(words):
+            assert len(line) + 1 + len(after.split()[0]) > width - 8
 
 
 async def test_the_answer_changes_at_the_key_with_its_margin(journal: Journal) -> None:
