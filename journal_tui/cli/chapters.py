@@ -5,8 +5,9 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from journal_tui.cli.command import DONE, Command, day_given, opened, takes_day, takes_job
+from journal_tui.cli.command import DONE, Command, day_given, opened, takes_day, takes_job, takes_visit
 from journal_tui.cli.output import note, put, say
+from journal_tui.cli.visits import tell_others
 from journal_tui.domain.text import one_line
 
 _FORMATS = ("text", "vtt")
@@ -18,7 +19,8 @@ def _chapters(args: argparse.Namespace) -> int:
 
     with opened(args) as journal:
         job = find_job(journal, args.job)
-        made = visit_chapters(journal, job, day_given(args, journal))
+        made = visit_chapters(journal, job, day_given(args, journal), args.visit)
+        tell_others(args, journal, made.visit)
     if args.out is not None:
         for path in write_chapters(Path(args.out), job, made):
             say(one_line(str(path)))
@@ -39,6 +41,7 @@ def _chapters(args: argparse.Namespace) -> int:
 def _arguments(parser: argparse.ArgumentParser) -> None:
     takes_job(parser)
     takes_day(parser, "the day of the visit (the newest recorded one unless you say)")
+    takes_visit(parser)
     parser.add_argument(
         "--format",
         choices=_FORMATS,

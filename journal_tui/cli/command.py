@@ -120,6 +120,16 @@ def takes_day(parser: argparse.ArgumentParser, meaning: str) -> None:
     )
 
 
+def takes_visit(parser: argparse.ArgumentParser) -> None:
+    """Give a command its ``--visit`` option, for one of several visits."""
+    parser.add_argument(
+        "--visit",
+        metavar="VISIT",
+        help="one of several visits: its number (1 the newest, of that --day), or words of its "
+        "recording's name or summary",
+    )
+
+
 def takes_json(parser: argparse.ArgumentParser) -> None:
     """Give a command its ``--json`` option."""
     parser.add_argument("--json", action="store_true", help="print JSON, for another program")

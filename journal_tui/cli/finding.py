@@ -17,6 +17,8 @@ def _search(args: argparse.Namespace) -> int:
     from journal_tui.journal.searching import search
 
     words = " ".join(args.words)
+    if not words.strip():
+        raise BadInput("no word to search for", f"Such as: {PROGRAM} search flange")
     with opened(args) as journal:
         job_id = find_job(journal, args.job).id if args.job is not None else None
         hits = search(journal, words, job_id=job_id, limit=args.limit)

@@ -13,12 +13,13 @@ from journal_tui.cli.command import (
     takes_day,
     takes_job,
     takes_json,
+    takes_visit,
 )
 from journal_tui.cli.output import put_object, say
 from journal_tui.cli.punch import tell
 from journal_tui.cli.review import FIELDS_HELP, change_typed, party_named
 from journal_tui.cli.tables import columns, entry_lines, say_wrapped, width
-from journal_tui.cli.visits import entry_record, visit_title
+from journal_tui.cli.visits import entry_record, tell_others, visit_title
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.punch import PunchState
 from journal_tui.domain.text import one_line
@@ -32,7 +33,9 @@ def _show(args: argparse.Namespace) -> int:
 
     with opened(args) as journal:
         job = find_job(journal, args.job)
-        record = visit_record(journal, find_visit(journal, job.id, day_given(args, journal)).id)
+        visit = find_visit(journal, job.id, day_given(args, journal), args.visit)
+        record = visit_record(journal, visit.id)
+        tell_others(args, journal, visit)
     if args.json:
         put_object(
             {
@@ -74,11 +77,12 @@ def _change_visit(args: argparse.Namespace) -> int:
     changes = {k: v for k, v in (("people", args.people), ("summary", args.summary)) if v is not None}
     with opened(args) as journal:
         job = find_job(journal, args.job)
-        visit = find_visit(journal, job.id, day_given(args, journal))
+        visit = find_visit(journal, job.id, day_given(args, journal), args.visit)
         if args.move_to is not None:
             changes["day"] = day_typed(args.move_to, journal.today()).isoformat()
         if not changes:
             raise BadInput("nothing to change", "Say what: --people, --summary or --move-to.")
+        tell_others(args, journal, visit)
         say_wrapped(f"Changed: {visit_title(change_visit(journal, visit.id, **changes))}")
     return DONE
 
@@ -113,12 +117,14 @@ def _hand(args: argparse.Namespace) -> int:
 def _show_arguments(parser: argparse.ArgumentParser) -> None:
     takes_job(parser)
     takes_day(parser, "the visit of that day (else the newest)")
+    takes_visit(parser)
     takes_json(parser)
 
 
 def _visit_arguments(parser: argparse.ArgumentParser) -> None:
     takes_job(parser)
     takes_day(parser, "the visit of that day (else the newest)")
+    takes_visit(parser)
     parser.add_argument("--people", metavar="NAMES", help="who was there, with commas between")
     parser.add_argument("--summary", metavar="TEXT", help="what the visit was about, in a line")
     parser.add_argument("--move-to", metavar="DAY", help="the day it really was")

@@ -6,10 +6,19 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, TypeVar
 
-from journal_tui.cli.command import DONE, PROGRAM, Command, day_given, opened, takes_day, takes_job
+from journal_tui.cli.command import (
+    DONE,
+    PROGRAM,
+    Command,
+    day_given,
+    opened,
+    takes_day,
+    takes_job,
+    takes_visit,
+)
 from journal_tui.cli.output import say
 from journal_tui.cli.tables import columns, draft_lines, say_wrapped, width
-from journal_tui.cli.visits import visit_title
+from journal_tui.cli.visits import tell_others, visit_title
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Audience, Hazard, Kind, Party
@@ -37,14 +46,15 @@ FIELDS_HELP = (
 
 def _review(args: argparse.Namespace) -> int:
     from journal_tui.journal.jobs import find_job
-    from journal_tui.journal.review import DraftState, drafts, visit_to_review
+    from journal_tui.journal.review import DraftState, drafts, is_timed, visit_to_review
 
     with opened(args) as journal:
         job = find_job(journal, args.job)
-        visit = visit_to_review(journal, job.id, day_given(args, journal))
+        visit = visit_to_review(journal, job.id, day_given(args, journal), args.visit)
+        timed = is_timed(journal, visit)
         listed = drafts(journal, visit.id)
         if args.said is not None:
-            return _said(journal, _numbered(listed, args.said))
+            return _said(journal, _numbered(listed, args.said), timed)
         steps = _Steps(args, listed, job)
         done = steps.take(journal, visit.id) if steps.any else ""
         say_wrapped(job.name)
@@ -52,29 +62,30 @@ def _review(args: argparse.Namespace) -> int:
         if done:
             say(done)
         else:
-            _list(listed)
+            _list(listed, timed)
         waiting = sum(d.state is DraftState.WAITING for d in drafts(journal, visit.id))
         say(f"{waiting} of {len(drafts(journal, visit.id))} drafts wait for review.")
+        tell_others(args, journal, visit)
     return DONE
 
 
-def _list(listed: Sequence[ReviewDraft]) -> None:
+def _list(listed: Sequence[ReviewDraft], timed: bool) -> None:
     from journal_tui.journal.review import DraftState
 
     for number, draft in enumerate(listed, 1):
         mark = "" if draft.state is DraftState.WAITING else draft.state.value
-        for text in draft_lines(number, draft.draft, mark):
+        for text in draft_lines(number, draft.draft, mark, timed=timed):
             say(text)
 
 
-def _said(journal: Journal, draft: ReviewDraft) -> int:
+def _said(journal: Journal, draft: ReviewDraft, timed: bool) -> int:
     from journal_tui.journal.review import said_around
 
     for line in said_around(journal, draft):
         mark = ">" if line.marked else " "
         speaker = f"{line.speaker}: " if line.speaker else ""
         text = one_line(f"{speaker}{line.text}")
-        for row in columns([(mark, 1), (clock(line.start), -7), (text, width() - 12)]):
+        for row in columns([(mark, 1), (clock(line.start) if timed else "", -7), (text, width() - 12)]):
             say(row)
     say_wrapped(f"Why: {draft.draft.why}")
     return DONE
@@ -212,6 +223,7 @@ def _one_of(field: str, word: str, choices: dict[str, _T]) -> _T:
 def _arguments(parser: argparse.ArgumentParser) -> None:
     takes_job(parser)
     takes_day(parser, "the visit of that day (else the newest with drafts that wait)")
+    takes_visit(parser)
     parser.add_argument(
         "--said", metavar="N", help="print what was said around draft N, and why it is a draft"
     )

@@ -77,11 +77,11 @@ def remarks(
     return "; ".join(said)
 
 
-def draft_lines(number: int, draft: Draft, mark: str = "") -> list[str]:
-    """Return a draft as a block: number, when said, kind, place, text and remarks."""
+def draft_lines(number: int, draft: Draft, mark: str = "", *, timed: bool = True) -> list[str]:
+    """Return a draft as a block: number, when said (where that is known), kind, place, text and remarks."""
     below = remarks(draft.who, draft.hazards, draft.audience, opened=draft.open, kind=draft.kind)
     return _block(
-        [(str(number), -_NUMBER), (clock(draft.start), -_CLOCK)],
+        [(str(number), -_NUMBER), (clock(draft.start) if timed else "", -_CLOCK)],
         (draft.kind, draft.phase, draft.area, draft.text),
         "; ".join(part for part in (mark, below) if part),
     )

@@ -70,9 +70,25 @@ def _show_visits(job: Job, visits: list[TimelineVisit]) -> None:
 
 def visit_title(visit: Visit) -> str:
     """Return the day of a visit, what it was about, who was there and what was recorded."""
-    recorded = visit.recording_name and f"{visit.recording_name} {clock(visit.length)}".strip()
+    length = clock(visit.length) if visit.length else ""
+    recorded = visit.recording_name and f"{visit.recording_name} {length}".strip()
     told = (one_line(part) for part in (visit.summary, visit.people, recorded))
     return "; ".join((f"{short_day(visit.day)} {visit.day.year}", *(part for part in told if part)))
+
+
+def tell_others(args: argparse.Namespace, journal: Journal, visit: Visit) -> None:
+    """Say which other visits there are on a visit's day, where none was named."""
+    from journal_tui.journal.visits import called, visits_of
+
+    same_day = visits_of(journal, visit.job_id, visit.day)
+    if args.visit is None and len(same_day) > 1:
+        listed = "; ".join(
+            f"{n} {called(v)}{' (this one)' if v.id == visit.id else ''}" for n, v in enumerate(same_day, 1)
+        )
+        note(
+            f"{len(same_day)} visits on {short_day(visit.day)}: {listed}. "
+            f"For another: --day {visit.day.isoformat()} --visit N"
+        )
 
 
 def _visit_record(line: TimelineVisit) -> dict[str, object]:
@@ -149,7 +165,7 @@ def _draft(args: argparse.Namespace) -> int:
         note(f"{drafting.captions.name}: nothing found, chosen or owed was heard in it")
     else:
         for number, draft in enumerate(drafting.drafts, 1):
-            for text in draft_lines(number, draft):
+            for text in draft_lines(number, draft, timed=drafting.captions.timed):
                 say(text)
     return DONE if drafting.drafts else NOTHING
 

@@ -10,8 +10,10 @@ from journal_tui.domain.document import ChapterFacts, MomentFact
 from journal_tui.domain.errors import NothingFound
 from journal_tui.domain.job import Job, Visit
 from journal_tui.domain.reading import client_heading, for_client
+from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.visits import find_visit, visits_of
 from journal_tui.journal.writing import file_name, write_document
 from journal_tui.store import queries
 
@@ -30,14 +32,19 @@ class VisitChapters:
     waiting: int
 
 
-def visit_chapters(journal: Journal, job: Job, day: dt.date | None = None) -> VisitChapters:
+def visit_chapters(
+    journal: Journal, job: Job, day: dt.date | None = None, name: str | None = None
+) -> VisitChapters:
     """Return the chapters of a job's newest recorded visit (of ``day``).
+
+    Of several on that day, the newest with something to show; with ``name``, the one
+    ``visits.find_visit`` finds by it.
 
     Raises ``NothingFound`` when no such visit has an entry the client may read at a known moment.
     """
     from journal_tui.documents.chapters import chapters_webvtt, video_description
 
-    visit = _recorded(journal, job, day)
+    visit = _recorded(journal, job, day, name)
     entries = [e for e in queries.entries_of_visits(journal.store, [visit.id]) if e.start is not None]
     facts = _facts(journal, job, visit)
     waiting = queries.waiting_counts(journal.store, [visit.id]).get(visit.id, 0)
@@ -57,12 +64,15 @@ def visit_chapters(journal: Journal, job: Job, day: dt.date | None = None) -> Vi
     )
 
 
-def _recorded(journal: Journal, job: Job, day: dt.date | None) -> Visit:
-    for visit in queries.visits(journal.store, job.id, 500):
-        if visit.recording_id and day in (None, visit.day):
-            return visit
-    when = f" of {short_day(day)}" if day else ""
-    raise NothingFound(f"no visit{when} has a recording", "Log one with: journal-tui log JOB FILE")
+def _recorded(journal: Journal, job: Job, day: dt.date | None, name: str | None) -> Visit:
+    found = visits_of(journal, job.id, day) if name is None else [find_visit(journal, job.id, day, name)]
+    found = [visit for visit in found if visit.recording_id]
+    if not found:
+        when = f" of {short_day(day)}" if day else ""
+        which = f' that fits "{one_line(name)}"' if name is not None else ""
+        raise NothingFound(f"no visit{when}{which} has a recording", "Log one with: journal-tui log JOB FILE")
+    same_day = [visit for visit in found if visit.day == found[0].day]
+    return next((v for v in same_day if _facts(journal, job, v).moments), found[0])
 
 
 def _facts(journal: Journal, job: Job, visit: Visit) -> ChapterFacts:

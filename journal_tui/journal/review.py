@@ -19,7 +19,7 @@ from journal_tui.journal.keeping import add_item, keep_draft, leaves_open
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.said import Span, spans_heard
 from journal_tui.journal.typed import measured
-from journal_tui.journal.visits import get_visit
+from journal_tui.journal.visits import called, find_visit, get_visit
 from journal_tui.store import queries, rows
 from journal_tui.store.store import Writer
 
@@ -97,17 +97,31 @@ def _review_draft(row: Any) -> ReviewDraft:
     return ReviewDraft(row["id"], row["visit_id"], rows.draft(row), DraftState(row["state"]), row["entry_id"])
 
 
-def visit_to_review(journal: Journal, job_id: str, day: dt.date | None = None) -> Visit:
+def visit_to_review(
+    journal: Journal, job_id: str, day: dt.date | None = None, name: str | None = None
+) -> Visit:
     """Return a job's newest visit (of ``day``) with drafts that wait, else its newest with any drafts.
 
-    Raises ``NothingFound`` when no visit has drafts.
+    With ``name``, the one ``visits.find_visit`` finds by it. Raises ``NothingFound`` when no such visit
+    has drafts.
     """
     found = [v for v in queries.drafted_visits(journal.store, job_id) if day in (None, v.day)]
+    if name is not None:
+        named = find_visit(journal, job_id, day, name)
+        found = [v for v in found if v.id == named.id]
     if not found:
         when = f" of {day.isoformat()}" if day else ""
-        raise NothingFound(f"no visit{when} has drafts", "Log a recording with: journal-tui log JOB FILE")
+        which = f" {called(named)}" if name is not None else ""
+        raise NothingFound(
+            f"no visit{when}{which} has drafts", "Log a recording with: journal-tui log JOB FILE"
+        )
     waiting = queries.waiting_counts(journal.store, [v.id for v in found])
     return next((v for v in found if waiting.get(v.id)), found[0])
+
+
+def is_timed(journal: Journal, visit: Visit) -> bool:
+    """True when a visit's recording says when each thing was said."""
+    return bool(visit.recording_id) and _timed(journal, visit)
 
 
 def get_draft(journal: Journal, draft_id: str) -> ReviewDraft:

@@ -15,7 +15,7 @@ from journal_tui.store.search import find
 class Hit:
     """Something found: an entry (``kind`` set) or words said in a recording (``kind`` None).
 
-    ``id`` is the entry's or the caption's.
+    ``id`` is the entry's or the caption's; ``start`` is None where nothing says when it was said.
     """
 
     id: str

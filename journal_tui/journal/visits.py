@@ -14,7 +14,7 @@ from journal_tui.domain.errors import AlreadyLogged, BadInput, CannotRead, Nothi
 from journal_tui.domain.job import Job, Visit
 from journal_tui.domain.punch import PunchItem
 from journal_tui.domain.recording import Captions
-from journal_tui.domain.text import one_line
+from journal_tui.domain.text import folded, one_line
 from journal_tui.domain.times import short_day, visit_day_fault
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.keeping import keep_draft
@@ -300,14 +300,44 @@ def change_visit(journal: Journal, visit_id: str, **changes: str) -> Visit:
     return get_visit(journal, visit_id)
 
 
-def find_visit(journal: Journal, job_id: str, day: dt.date | None = None) -> Visit:
-    """Return a job's newest visit, or its newest of one day. Raises ``NothingFound``."""
-    visits: Sequence[Visit] = queries.visits(journal.store, job_id, 500)
-    for visit in visits:
-        if day is None or visit.day == day:
-            return visit
-    when = f" of {day.isoformat()}" if day else ""
-    raise NothingFound(f"no visit{when} is logged", "Log one with: journal-tui log JOB FILE")
+def find_visit(journal: Journal, job_id: str, day: dt.date | None = None, name: str | None = None) -> Visit:
+    """Return a job's newest visit (of ``day``), or the one of them that ``name`` names.
+
+    ``name`` is a number, 1 for the newest, or words of the recording's name or of the summary.
+    Raises ``NothingFound`` when there is none, ``BadInput`` for a name that fits none or several.
+    """
+    found = visits_of(journal, job_id, day)
+    if not found:
+        when = f" of {day.isoformat()}" if day else ""
+        raise NothingFound(f"no visit{when} is logged", "Log one with: journal-tui log JOB FILE")
+    return found[0] if name is None else _named(found, name)
+
+
+def visits_of(journal: Journal, job_id: str, day: dt.date | None = None) -> list[Visit]:
+    """Return a job's visits (of ``day``), newest first, at most 500: the order numbers count in."""
+    return [v for v in queries.visits(journal.store, job_id, 500) if day in (None, v.day)]
+
+
+def called(visit: Visit) -> str:
+    """Return what tells a visit from others of its day: its recording, its summary, or that it was typed."""
+    return one_line(visit.recording_name or visit.summary or "typed")
+
+
+def _named(found: Sequence[Visit], name: str) -> Visit:
+    word = folded(name)
+    if word.isascii() and word.isdigit():
+        if len(word) < 7 and 1 <= int(word) <= len(found):
+            return found[int(word) - 1]
+        some = "there is 1 visit" if len(found) == 1 else f"there are {len(found)} visits"
+        raise BadInput(f"there is no visit {word[:10]}", f"{some.capitalize()}; 1 is the newest.")
+    fitting = [v for v in found if word and word in folded(f"{v.recording_name} {v.summary}")]
+    if len(fitting) == 1:
+        return fitting[0]
+    listed = ", ".join(f"{n} {called(v)} of {short_day(v.day)}" for n, v in enumerate(found[:8], 1))
+    raise BadInput(
+        f'{"several visits fit" if fitting else "no visit fits"} "{one_line(name)[:40]}"',
+        f"There are {listed}.",
+    )
 
 
 def last_people(journal: Journal, job_id: str) -> str:

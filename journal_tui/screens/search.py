@@ -138,7 +138,8 @@ class SearchScreen(JournalScreen):
                 if width >= NARROW:
                     left.append((f"{fit(hit.area, 12)} ", "$soft"))
             else:
-                left.append((f"{clock(hit.start or 0):>6}  ", "$faded"))
+                said_at = clock(hit.start) if hit.start is not None else ""
+                left.append((f"{said_at:>6}  ", "$faded"))
             room = width - sum(cell_len(text) for text, _style in left) - (20 if many else 0)
             found = marked(hit.text, words, room, "$ink", "bold underline $mark")
             right: list[Piece] = (

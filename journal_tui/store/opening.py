@@ -210,7 +210,8 @@ def _explained(error: sqlite3.Error, path: Path) -> JournalFileError:
     if "readonly" in said:
         return JournalFileError(
             f"cannot write to {path}",
-            "The file or its folder is read-only: it can be read, not changed. Choose another with --journal.",
+            "The file or its folder is read-only: it can be read, not changed. Choose another with "
+            "--journal.",
         )
     if "unable to open" in said:
         return JournalFileError(

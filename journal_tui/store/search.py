@@ -15,8 +15,10 @@ _ENTRIES = (
     " WHERE entries_fts MATCH ? {job} ORDER BY f.rowid DESC LIMIT ?"
 )
 _SAID = (
-    "SELECT 'said' AS source, c.id, v.job_id, j.name AS job_name, v.id AS visit_id, v.day, c.start,"
+    "SELECT 'said' AS source, c.id, v.job_id, j.name AS job_name, v.id AS visit_id, v.day,"
+    " CASE WHEN r.timed THEN c.start END AS start,"
     " NULL AS kind, NULL AS phase, NULL AS area, c.text FROM cues_fts f JOIN cues c ON c.rowid = f.rowid"
+    " JOIN recordings r ON r.id = c.recording_id"
     " JOIN visits v ON v.recording_id = c.recording_id JOIN jobs j ON j.id = v.job_id"
     " WHERE cues_fts MATCH ? {job} ORDER BY f.rowid DESC LIMIT ?"
 )
