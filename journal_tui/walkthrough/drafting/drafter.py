@@ -21,7 +21,7 @@ from journal_tui.walkthrough.drafting.attributes import (
     place_between,
 )
 from journal_tui.walkthrough.drafting.confidence import audience_of
-from journal_tui.walkthrough.drafting.hazards import hazards_named, likely_hazards
+from journal_tui.walkthrough.drafting.hazards import hazards_named, likely_hazards, with_dangers
 from journal_tui.walkthrough.drafting.kinds import Span, likeliest_kind, spans_of
 from journal_tui.walkthrough.drafting.linear import Models, trained
 from journal_tui.walkthrough.drafting.measures import measures_in
@@ -61,7 +61,7 @@ def drafts_by(
     if not looks_english(said):
         return ()
     utterances = utterances_of(said, models["boundary"])
-    spans = settled(utterances, spans_of(utterances, models["kind"]))
+    spans = with_dangers(utterances, settled(utterances, spans_of(utterances, models["kind"])))
     return tuple(_drafts(utterances, spans, words, models, reached=reached))
 
 
