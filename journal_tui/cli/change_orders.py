@@ -17,7 +17,7 @@ from journal_tui.cli.command import (
     takes_job,
     takes_json,
 )
-from journal_tui.cli.output import note, put, put_html, put_object, say
+from journal_tui.cli.output import note, put, put_html, put_object, read_by_eye, say
 from journal_tui.cli.tables import say_wrapped
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.text import one_line
@@ -193,7 +193,7 @@ def _show(args: argparse.Namespace) -> int:
     from journal_tui.journal.change_pages import page_markdown, write_page
     from journal_tui.journal.papers import PaperForm, paper_text
 
-    form = PaperForm(args.format or "md")
+    form = PaperForm(args.format or ("text" if read_by_eye() else "md"))
     with opened(args) as journal:
         job, order = _found(journal, args)
         if args.out is not None:
@@ -319,7 +319,9 @@ def _hold_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _show_arguments(parser: argparse.ArgumentParser) -> None:
     _takes_order(parser)
-    parser.add_argument("--format", choices=_FORMS, help="the form (md unless you say)")
+    parser.add_argument(
+        "--format", choices=_FORMS, help="the form (text on a terminal, else md, unless you say)"
+    )
     parser.add_argument(
         "--out", metavar="FOLDER", help="write it to this folder, in every form unless one is named"
     )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from journal_tui.cli.command import DONE, NOTHING, opened
-from journal_tui.cli.output import note, put, put_json
+from journal_tui.cli.command import DONE, NOTHING, opened, number, whole
+from journal_tui.cli.output import note, put, put_json, put_paper
 from journal_tui.cli.tables import width
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.punch import PunchState
@@ -20,10 +20,10 @@ def visit_arguments(parser: argparse.ArgumentParser) -> None:
         "--visit", metavar="DAY", help='what fits into a visit on this day: friday, "next thu", 12/3'
     )
     visit.add_argument(
-        "--hours", metavar="H", type=float, help="hours there are (the job's day unless you say)"
+        "--hours", metavar="H", type=number, help="hours there are (the job's day unless you say)"
     )
     visit.add_argument(
-        "--people", metavar="N", type=int, help="people there are (the job's crew unless you say)"
+        "--people", metavar="N", type=whole, help="people there are (the job's crew unless you say)"
     )
     visit.add_argument("--without", metavar="ITEM", action="append", help="leave an item out; again for each")
     visit.add_argument("--first", metavar="ITEM", action="append", help="take an item first; again for each")
@@ -53,7 +53,7 @@ def print_visit(args: argparse.Namespace) -> int:
         if args.freeze:
             sheet = freeze(journal, visit, inputs)
             note(f"frozen as the crew sheet of {sheet.sent_on.isoformat()}")
-            put(sheet.markdown)
+            put_paper(sheet.markdown)
         elif args.format == "md":
             put(sheet_markdown(visit, inputs))
         elif args.format == "json":

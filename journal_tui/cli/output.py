@@ -47,6 +47,15 @@ def put(text: str) -> None:
     _write(visible_document(text))
 
 
+def put_paper(markdown: str) -> None:
+    """Print a document kept as Markdown: as it is into a file or pipe, as plain text on a terminal."""
+    if read_by_eye():
+        from journal_tui.journal.papers import PaperForm, paper_text
+
+        markdown = paper_text(markdown, "", PaperForm.TEXT)
+    put(markdown)
+
+
 def put_object(thing: object) -> None:
     """Print ``thing`` as JSON (RFC 8259) in ASCII: it acts on no terminal and any output takes it."""
     _write(json.dumps(thing, indent=2) + "\n")
@@ -139,6 +148,11 @@ def note(text: str) -> None:
     with contextlib.suppress(OSError, ValueError):
         sys.stderr.write(f"{PROGRAM}: {_cut(text, 850)}\n")
         sys.stderr.flush()
+
+
+def read_by_eye() -> bool:
+    """True when standard output is a terminal, where the escapes of Markdown only disturb."""
+    return bool(sys.stdout and sys.stdout.isatty())
 
 
 def on_terminal() -> bool:

@@ -6,8 +6,8 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from journal_tui.cli.command import DONE, NOTHING, Command, count, opened, takes_day, takes_job
-from journal_tui.cli.output import note, put, put_json, put_object, say
+from journal_tui.cli.command import DONE, NOTHING, Command, count, opened, takes_day, takes_job, number
+from journal_tui.cli.output import note, put, put_json, put_object, put_paper, say
 from journal_tui.cli.plan_options import STATED_HELP, stated_arguments, stated_given
 from journal_tui.cli.tables import say_wrapped, width
 from journal_tui.cli.visits import STDIN, typed_in
@@ -136,7 +136,7 @@ def _links(args: argparse.Namespace) -> int:
 def _link_arguments(parser: argparse.ArgumentParser) -> None:
     _unlink_arguments(parser)
     parser.add_argument(
-        "--lag", metavar="HOURS", type=float, default=0.0, help="hours to wait between them, by the clock"
+        "--lag", metavar="HOURS", type=number, default=0.0, help="hours to wait between them, by the clock"
     )
 
 
@@ -251,10 +251,12 @@ def _sheets(args: argparse.Namespace) -> int:
         for number, sheet in enumerate(sheets, 1):
             about = next((b for b in sheet.markdown.split("\n\n")[1:3] if b.endswith("people.")), "")
             say(f"{number:>3}  frozen {sheet.sent_on.isoformat()}  {one_line(about)}".rstrip())
+        if not sheets:
+            note("no crew sheet was frozen for this job yet: punch JOB --visit makes the next one")
         return DONE if sheets else NOTHING
     if args.print > len(sheets):
         raise BadInput(f"there is no sheet {args.print}", f"There are {len(sheets)}; 1 is the newest.")
-    put(sheets[args.print - 1].markdown)
+    put_paper(sheets[args.print - 1].markdown)
     return DONE
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from pathlib import Path
 
 import pytest
@@ -80,3 +81,15 @@ def test_a_draft_withdrawn_takes_no_number(cli: Cli, elm: str) -> None:
         cli("change-order", "add", elm, title, "--offer", "x", "--days", "1")
     assert "withdrawn" in cli("change-order", "withdraw", elm, "First").out
     assert cli("change-order", "send", elm, "Second").out.startswith("1 Second")
+
+
+def test_a_page_on_a_terminal_is_plain_text_unless_a_form_is_named(
+    cli: Cli, elm: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    cli("change-order", "add", elm, "New", "subfloor", "--offer", "The lockbox code is 4471.")
+    piped = cli("change-order", "show", elm, "subfloor").out
+    assert "# " in piped and "\\[" in piped
+    monkeypatch.setattr(sys.stdout, "isatty", lambda: True, raising=False)
+    shown = cli("change-order", "show", elm, "subfloor").out
+    assert "[withheld]" in shown and "\\" not in shown and "# " not in shown
+    assert cli("change-order", "show", elm, "subfloor", "--format", "md").out == piped

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import sys
 from pathlib import Path
 
 import icalendar
@@ -210,6 +211,18 @@ def test_crew_sheets_are_listed_and_printed(elm: Cli) -> None:
     assert "frozen 2026-03-12" in elm("sheets", "elm").out
     assert elm("sheets", "elm", "--print", "1").out == frozen
     assert elm("sheets", "elm", "--print", "2").code == 2
+
+
+def test_a_crew_sheet_on_a_terminal_is_plain_text(elm: Cli, monkeypatch: pytest.MonkeyPatch) -> None:
+    as_kept = elm("punch", "elm", "--visit", "3/13", "--freeze").out
+    assert "\\[ \\]" in as_kept
+    monkeypatch.setattr(sys.stdout, "isatty", lambda: True, raising=False)
+    for shown in (
+        elm("sheets", "elm", "--print", "1").out,
+        elm("punch", "elm", "--visit", "3/13", "--freeze").out,
+    ):
+        assert "- [ ] " in shown and "\\" not in shown and "**" not in shown
+        assert shown.startswith("Elm hall bath")
 
 
 def test_a_look_ticked_off_says_that_its_result_is_missing(elm: Cli) -> None:
