@@ -17,7 +17,7 @@ from journal_tui.domain.text import one_line
 from journal_tui.journal.job_measures import keep_measure
 from journal_tui.journal.jobs import add_job, list_jobs
 from journal_tui.journal.opening import Journal
-from journal_tui.journal.punch import find_item, finish
+from journal_tui.journal.punch import find_item, finish, open_list
 from journal_tui.journal.review import keep_rest
 from journal_tui.journal.visits import get_visit, job_words, log_recording, note, read_and_draft
 
@@ -89,6 +89,8 @@ def _visits(
         day = facts["day"] + moved
         found = (_finished(journal, job, words, day) for words in facts.get("done", ()))
         done = tuple(text for text in found if text)
+        if "done_before" in facts:
+            done += _all_finished(journal, job, facts["done_before"] + moved, day)
         people: str = facts.get("people", "")
         drafts: tuple[Draft, ...] = ()
         visit: Visit | None = None
@@ -105,6 +107,12 @@ def _visits(
             visit = visit or get_visit(journal, typed[0].visit_id)
         if visit:
             yield TouredVisit(visit, drafts, notes, done)
+
+
+def _all_finished(journal: Journal, job: Job, before: dt.date, day: dt.date) -> tuple[str, ...]:
+    owed = [item for group in open_list(journal, job).phases for item in group.items]
+    old = [item for item in owed if item.since < before]
+    return tuple(finish(journal, item.id, day=day).text for item in old)
 
 
 def _finished(journal: Journal, job: Job, words: str, day: dt.date) -> str | None:
