@@ -63,12 +63,42 @@ _WORDS_TOO = frozenset(
 
 #: What is printed for a given name nobody has told the journal of.
 SOMEONE = "someone"
+NEIGHBOR = "the neighbor"
+
+#: Words written with a capital that are no surname, though they stand where one would.
+_NO_NAMES = frozenset(
+    "monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thur thurs fri sat sun "
+    "january february march april may june july august september october november december "
+    "i we you he she it they the a an this that and or but so then there here if when no not is are was has "
+    "will can right just from guy lady people everyone everybody somebody someone nobody anyone family house "
+    "place home unit apartment bath bathroom kitchen room hall closet door wall roof basement garage attic "
+    "inspector plumber electrician framer painter tiler roofer sub crew client owner homeowner supplier "
+    "engineer architect designer neighbor neighbour city county state code plan drawing label sticker "
+    "need needs ask call tell order move cap cut set hang check tile paint street avenue road lane".split()
+)
+_SURNAME = r"[A-Z][a-z]+(?:[-'’][A-Z][a-z]+)?"
+#: "Hruska next door", with what may be a title or given name before it.
+_NEXT_DOOR = re.compile(
+    rf"(?<!\w)(?:(?i:mr|mrs|ms|miss|dr)\.? )?(?:({_SURNAME}) )?({_SURNAME})"
+    r"(?= (?:next door|across the (?:street|road|hall)))"
+)
+#: "the neighbor Hruska"; "so Hruska says"; "I called Hruska": who stands there is a person.
+_NEIGHBOR_NAMED = re.compile(rf"(?i:(\bneighbou?rs?)),? ({_SURNAME})(?!\w)")
+_SPEAKS = re.compile(rf"(?<=[a-z,;] )({_SURNAME})(?= (?:says|said|told|thinks)\b)")
+_CALLED = re.compile(
+    rf"\b((?i:i|we|you|he|she|they|guy|man|woman|lady|neighbou?r) called) ({_SURNAME})(?!\w)"
+)
+#: What is left of "Dan P. Hruska" once the given name is gone.
+_LEFT_OVER = re.compile(rf"(?<!\w)({SOMEONE})(?: [A-Z]\.)? ({_SURNAME})(?!\w)")
 
 
 def _without_names(text: str, roles: Mapping[str, str]) -> str:
     if not roles:
         return text
     told = {name: role for name, role in roles.items() if name.strip() and role != SOMEONE}
+    strangers = len(told) < len(roles)
+    if strangers:
+        text = _without_neighbors(text, roles)
     folded_roles = {name.casefold(): role for name, role in told.items()}
 
     def role_of(match: re.Match[str]) -> str:
@@ -79,7 +109,43 @@ def _without_names(text: str, roles: Mapping[str, str]) -> str:
             return SOMEONE
         return match.group()
 
-    return _names_pattern(frozenset(told)).sub(role_of, text)
+    text = _names_pattern(frozenset(told)).sub(role_of, text)
+    if strangers:
+        text = _LEFT_OVER.sub(lambda m: m.group(1) if _is_name(m.group(2)) else m.group(), text)
+    return text
+
+
+def _is_name(word: str) -> bool:
+    return word.casefold() not in _NO_NAMES
+
+
+def _without_neighbors(text: str, roles: Mapping[str, str]) -> str:
+    """Return ``text`` without the names of neighbors and of people who are said to speak.
+
+    Only words that cannot be taken for others count: the journal's own names are left for their roles.
+    """
+
+    def stranger(word: str) -> bool:
+        return _is_name(word) and roles.get(word, SOMEONE) == SOMEONE
+
+    def next_door(match: re.Match[str]) -> str:
+        first, last = match.groups()
+        if not stranger(last):
+            return match.group()
+        stays = first and roles.get(first) != SOMEONE
+        begins = not text[: match.start()].rstrip(" ") or text[: match.start()].rstrip(" ")[-1] in ".!?\n"
+        who = NEIGHBOR if stays or not begins else NEIGHBOR.capitalize()
+        return f"{first} {who}" if stays else who
+
+    def speaker(match: re.Match[str]) -> str:
+        return SOMEONE if stranger(match.group(1)) else match.group()
+
+    def called(match: re.Match[str]) -> str:
+        return f"{match.group(1)} {SOMEONE}" if stranger(match.group(2)) else match.group()
+
+    text = _NEXT_DOOR.sub(next_door, text)
+    text = _NEIGHBOR_NAMED.sub(lambda m: m.group(1) if stranger(m.group(2)) else m.group(), text)
+    return _CALLED.sub(called, _SPEAKS.sub(speaker, text))
 
 
 @lru_cache(64)

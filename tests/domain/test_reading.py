@@ -136,3 +136,43 @@ def test_a_sentence_for_the_crew_begins_with_a_capital() -> None:
     roles = {"Ada": "the client"}
     assert for_crew("Ada wants the hooks lower", Audience.CREW, roles) == "The client wants the hooks lower"
     assert for_crew("ask Ada", Audience.CREW, roles) == "ask the client"
+
+
+#: "Dan" and "Ruth" are names of a list; the journal knows Ada Lindqvist, the client, and Rui of the crew.
+KNOWN = {
+    "Dan": "someone",
+    "Ruth": "someone",
+    "Rui": "the crew",
+    "Ada Lindqvist": "you",
+    "Ada": "you",
+    "Lindqvist": "you",
+}
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("Dan Hruska's plumber capped it", "someone's plumber capped it"),
+        ("ask Dan P. Hruska-Veld about it", "ask someone about it"),
+        ("Mrs. Hruska saw it", "someone saw it"),
+        ("Hruska next door says it floods", "The neighbor next door says it floods"),
+        ("Ask Hruska next door", "Ask the neighbor next door"),
+        ("talk to Dan Hruska across the street", "talk to the neighbor across the street"),
+        ("the neighbor Hruska has a ladder", "the neighbor has a ladder"),
+        ("we heard Hruska says no", "we heard someone says no"),
+        ("I called Hruska about the pipe", "I called someone about the pipe"),
+        # What stays: days, trades, places, marks of the trade, and the journal's own people.
+        ("ask Dan Tuesday", "ask someone Tuesday"),
+        ("told Dan GFCI in the bath", "told someone GFCI in the bath"),
+        ("told Dan. Tile comes Friday", "told someone. Tile comes Friday"),
+        ("Bath next door leaks", "Bath next door leaks"),
+        ("I called Monday", "I called Monday"),
+        ("the Inspector says no", "the Inspector says no"),
+        ("and Lindqvist says no", "and you says no"),
+        ("ask Rui next door", "ask the crew next door"),
+        ("the vanity called Oslo", "the vanity called Oslo"),
+        ("a guy called Hruska has it", "a guy called someone has it"),
+    ],
+)
+def test_names_nobody_told_the_journal_of_stay_out_of_client_text(text: str, shown: str) -> None:
+    assert for_client(text, Audience.CLIENT, KNOWN) == shown
