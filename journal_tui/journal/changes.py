@@ -30,7 +30,9 @@ def get_order(journal: Journal, order_id: str) -> ChangeOrder:
     """Return the change order with this id. Raises ``NothingFound``."""
     found = change_queries.change_order(journal.store, order_id)
     if found is None:
-        raise NothingFound("no such change order", "It may have been taken out by undo in another copy.")
+        raise NothingFound(
+            "no such change order", "It may have been taken out by undo, here or in another copy."
+        )
     return found
 
 
@@ -80,7 +82,9 @@ def draft_order(journal: Journal, job_id: str, title: str, *, entry_id: str | No
     if entry_id is not None:
         entry = queries.entry(journal.store, entry_id)
         if entry is None or entry.job_id != job.id:
-            raise NothingFound("no such entry", "It may have been taken out by undo in another copy.")
+            raise NothingFound(
+                "no such entry", "It may have been taken out by undo, here or in another copy."
+            )
         if entry.audience is not Audience.CLIENT:
             raise BadInput(
                 "the entry is not for the client", "Let the client read it first, or write it new."

@@ -52,7 +52,7 @@ def get_entry(journal: Journal, entry_id: str) -> Entry:
     """Return the entry with this id. Raises ``NothingFound``."""
     found = queries.entry(journal.store, entry_id)
     if found is None:
-        raise NothingFound("no such entry", "It may have been taken out by undo in another copy.")
+        raise NothingFound("no such entry", "It may have been taken out by undo, here or in another copy.")
     return found
 
 

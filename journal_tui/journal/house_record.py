@@ -72,7 +72,9 @@ def add_work(journal: Journal, job_id: str, words: WorkWords) -> str:
     if words.entry_id is not None:
         entry = queries.entry(journal.store, words.entry_id)
         if entry is None or entry.job_id != job.id:
-            raise NothingFound("no such entry", "It may have been taken out by undo in another copy.")
+            raise NothingFound(
+                "no such entry", "It may have been taken out by undo, here or in another copy."
+            )
     values = {
         "job_id": job.id,
         "surface": surface,

@@ -45,7 +45,7 @@ def get_job(journal: Journal, job_id: str) -> Job:
     """Return the job with this id. Raises ``NothingFound``."""
     found = queries.job(journal.store, job_id)
     if found is None:
-        raise NothingFound("no such job", "It may have been taken out by undo in another copy.")
+        raise NothingFound("no such job", "It may have been taken out by undo, here or in another copy.")
     return found
 
 

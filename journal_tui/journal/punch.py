@@ -43,7 +43,9 @@ def get_item(journal: Journal, item_id: str) -> PunchItem:
     """Return the item with this id. Raises ``NothingFound``."""
     found = queries.punch_item(journal.store, item_id)
     if found is None:
-        raise NothingFound("no such punch item", "It may have been taken out by undo in another copy.")
+        raise NothingFound(
+            "no such punch item", "It may have been taken out by undo, here or in another copy."
+        )
     return found
 
 

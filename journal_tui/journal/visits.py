@@ -281,7 +281,7 @@ def get_visit(journal: Journal, visit_id: str) -> Visit:
     """Return the visit with this id. Raises ``NothingFound``."""
     found = queries.visit(journal.store, visit_id)
     if found is None:
-        raise NothingFound("no such visit", "It may have been taken out by undo in another copy.")
+        raise NothingFound("no such visit", "It may have been taken out by undo, here or in another copy.")
     return found
 
 

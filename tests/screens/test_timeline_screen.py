@@ -274,3 +274,6 @@ async def test_an_entry_gone_by_its_own_undo_is_not_blamed_on_another_copy(journ
         await pilot.press("z")
         assert "Undone: type a note. What stood here went with it" in " ".join(seen(app).split())
         assert "another copy" not in seen(app)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert isinstance(app.screen, TimelineScreen) and "No visit yet." in seen(app)
