@@ -128,7 +128,7 @@ def get_draft(journal: Journal, draft_id: str) -> ReviewDraft:
     """Return the draft with this id. Raises ``NothingFound``."""
     row = queries.draft(journal.store, draft_id)
     if row is None:
-        raise NothingFound("no such draft", "It may have been taken out by undo in another copy.")
+        raise NothingFound("no such draft", "It may have been taken out by undo, here or in another copy.")
     return _review_draft(row)
 
 
