@@ -51,7 +51,10 @@ def plan_in_format(view: PlanView, form: PlanFormat, *, width: int = 80, first: 
         return plan_csv(view.plan, without_private_words(view.plan))
     if form is PlanFormat.ICS:
         return calendar_file(
-            to_give_away(view.plan), client_heading(name), view.inputs.job.id, dt.datetime.now(dt.UTC)
+            to_give_away(view.plan, view.inputs.job.client),
+            client_heading(name),
+            view.inputs.job.id,
+            dt.datetime.now(dt.UTC),
         )
     return "\n".join(plan_lines(view, width, first)) + "\n"
 

@@ -6,11 +6,11 @@ Private work takes up days like any other, so the plan keeps its place; what oth
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 from journal_tui.domain.kinds import Audience
-from journal_tui.domain.reading import for_crew
+from journal_tui.domain.reading import for_crew, name_parts
 from journal_tui.planning.explain import why_not_sooner
 from journal_tui.planning.items import Hold, PlanItem
 from journal_tui.planning.jobplan import JobPlan
@@ -36,9 +36,10 @@ def marked_private(plan: JobPlan) -> JobPlan:
     return _with_items(plan, marked)
 
 
-def to_give_away(plan: JobPlan) -> JobPlan:
-    """Return a plan anybody may read: private items only take up time, and codes are withheld."""
-    return _with_items(plan, lambda item: _blank(item, BUSY) if item.private else _without_codes(item))
+def to_give_away(plan: JobPlan, client: str) -> JobPlan:
+    """Return a plan to hand out: private items only take up time, the rest reads as on a crew sheet."""
+    roles = dict.fromkeys(name_parts([client]), "the client")
+    return _with_items(plan, lambda item: _blank(item, BUSY) if item.private else _for_crew(item, roles))
 
 
 def why_told(plan: JobPlan, item_id: str) -> str:
@@ -64,9 +65,9 @@ def _blank(item: PlanItem, said: str) -> PlanItem:
     return replace(item, text=said, area="", wait=wait, hold=_hold(item.hold, ""), materials=(), photos=())
 
 
-def _without_codes(item: PlanItem) -> PlanItem:
+def _for_crew(item: PlanItem, roles: Mapping[str, str]) -> PlanItem:
     def crew(text: str) -> str:
-        return for_crew(text, Audience.CREW, {}) or ""
+        return for_crew(text, Audience.CREW, roles) or ""
 
     wait = replace(item.wait, note=crew(item.wait.note))
     return replace(item, text=crew(item.text), area=crew(item.area), phase=crew(item.phase), wait=wait)
