@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import math
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -140,3 +141,22 @@ def count(text: str) -> int:
     if not (text.isascii() and text.isdigit() and 1 <= int(text[:6]) <= 10_000 and len(text) < 6):
         raise argparse.ArgumentTypeError(f"{one_line(text)[:20]} is not a number from 1 to 10000")
     return int(text)
+
+
+def whole(text: str) -> int:
+    """Return the whole number an option is given."""
+    try:
+        return int(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f'"{one_line(text)[:20]}" is not a whole number') from None
+
+
+def number(text: str) -> float:
+    """Return the number an option is given; it is finite."""
+    try:
+        value = float(text)
+    except ValueError:
+        value = math.nan
+    if not math.isfinite(value):
+        raise argparse.ArgumentTypeError(f'"{one_line(text)[:20]}" is not a number')
+    return value

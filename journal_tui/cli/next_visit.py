@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from journal_tui.cli.command import DONE, NOTHING, opened, number, whole
+from journal_tui.cli.command import DONE, NOTHING, number, opened, whole
 from journal_tui.cli.output import note, put, put_json, put_paper
 from journal_tui.cli.tables import width
 from journal_tui.domain.errors import BadInput

@@ -6,6 +6,8 @@ import argparse
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from journal_tui.cli.command import number, whole
+
 if TYPE_CHECKING:
     from journal_tui.planning.items import Stated
 
@@ -18,10 +20,10 @@ STATED_HELP = (
 def stated_arguments(parser: argparse.ArgumentParser) -> None:
     """Give a command the options that state an item's figures."""
     parser.add_argument(
-        "--hours", metavar="H", type=float, help="crew-hours: the hours of all people together"
+        "--hours", metavar="H", type=number, help="crew-hours: the hours of all people together"
     )
-    parser.add_argument("--people", metavar="N", type=int, help="how many at once")
-    parser.add_argument("--wait", metavar="H", type=float, help="hours by the clock before what follows")
+    parser.add_argument("--people", metavar="N", type=whole, help="how many at once")
+    parser.add_argument("--wait", metavar="H", type=number, help="hours by the clock before what follows")
     parser.add_argument("--note", metavar="TEXT", help="where the wait comes from")
     parser.add_argument("--sub", metavar="TRADE", help="the licensed sub who does it; crew for the crew")
     parser.add_argument("--task", metavar="NAME", help="the common task whose figures to take")

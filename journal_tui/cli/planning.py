@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from journal_tui.cli.command import DONE, NOTHING, Command, count, opened, takes_day, takes_job, number
+from journal_tui.cli.command import DONE, NOTHING, Command, count, number, opened, takes_day, takes_job
 from journal_tui.cli.output import note, put, put_json, put_object, put_paper, say
 from journal_tui.cli.plan_options import STATED_HELP, stated_arguments, stated_given
 from journal_tui.cli.tables import say_wrapped, width

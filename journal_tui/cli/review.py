@@ -16,7 +16,7 @@ from journal_tui.cli.command import (
     takes_job,
     takes_visit,
 )
-from journal_tui.cli.output import say
+from journal_tui.cli.output import note, say
 from journal_tui.cli.tables import columns, draft_lines, say_wrapped, width
 from journal_tui.cli.visits import tell_others, visit_title
 from journal_tui.domain.errors import BadInput
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from journal_tui.journal.review import Change, ReviewDraft
 
 _KINDS = (
-    {kind.value: kind for kind in Kind} | {kind.spoken: kind for kind in Kind} | {"next step": Kind.NEXT_STEP}
+    {kind.spoken: kind for kind in Kind} | {kind.value: kind for kind in Kind} | {"next step": Kind.NEXT_STEP}
 )
 _T = TypeVar("_T")
 _NOBODY = "nobody"
@@ -200,7 +200,7 @@ def change_typed(assignment: str, job: Job) -> Change:
         return Change(hazards=_hazards(word))
     if word == _NOBODY:
         return Change(nobody=True)
-    return Change(who=party_named(value))
+    return Change(who=party_named(value, also=(_NOBODY,)))
 
 
 def _hazards(text: str) -> tuple[Hazard, ...]:
@@ -209,14 +209,28 @@ def _hazards(text: str) -> tuple[Hazard, ...]:
     return tuple(dict.fromkeys(hazard for hazard in named if hazard is not None))
 
 
-def party_named(text: str) -> Party:
-    """Return whose move ``text`` says it is. Raises ``BadInput``."""
-    return _one_of("who", folded(text), {party.value: party for party in Party})
+def party_named(text: str, *, also: Sequence[str] = ()) -> Party:
+    """Return whose move ``text`` says it is, a hired trade being crew. Raises ``BadInput``.
+
+    ``also`` names what else may be said in its place, for the message.
+    """
+    from journal_tui.journal.review import hired_trade
+
+    parties = {party.value: party for party in Party}
+    word = folded(text)
+    if word not in parties and hired_trade(text):
+        note(f"{one_line(text)}: hired trades count as the crew, so it is the crew's move")
+        return Party.CREW
+    return _one_of("who", word, parties, also)
 
 
-def _one_of(field: str, word: str, choices: dict[str, _T]) -> _T:
+def _one_of(field: str, word: str, choices: dict[str, _T], also: Sequence[str] = ()) -> _T:
     if word not in choices:
-        raise BadInput(f'{field} cannot be "{one_line(word)[:40]}"', f"It is one of {', '.join(choices)}.")
+        listed: dict[_T, str] = {}
+        for name, choice in choices.items():  # of two spellings of one choice, the first
+            listed.setdefault(choice, name)
+        names = ", ".join([*listed.values(), *also])
+        raise BadInput(f'{field} cannot be "{one_line(word)[:40]}"', f"It is one of {names}.")
     return choices[word]
 
 

@@ -115,7 +115,8 @@ def _updates(args: argparse.Namespace) -> int:
     for number, document in zip(range(len(sent), 0, -1), sent, strict=True):
         first = document.markdown.lstrip("# \n").partition("\n")[0]
         day = f"{short_day(document.sent_on)} {document.sent_on.year}"
-        for line in columns([(str(number), -3), (day, 15), (one_line(first), width() - 22)]):
+        time = f"{document.frozen_at.astimezone():%H:%M}"
+        for line in columns([(str(number), -3), (day, 15), (time, 5), (one_line(first), width() - 29)]):
             say(line)
     return DONE
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING
 
-from journal_tui.cli.command import DONE, Command, opened, takes_job
+from journal_tui.cli.command import DONE, Command, number, opened, takes_job, whole
 from journal_tui.cli.output import say
 from journal_tui.cli.tables import say_wrapped
 from journal_tui.domain.text import one_line
@@ -59,11 +59,11 @@ def _week_arguments(parser: argparse.ArgumentParser) -> None:
     takes_job(parser)
     parser.add_argument("--days", metavar="DAYS", help='the days worked: "mon-fri", "mon-thu, sat"')
     parser.add_argument("--begins", metavar="TIME", help="when the day begins: 7:30")
-    parser.add_argument("--hours", metavar="H", type=float, help="hours a day")
+    parser.add_argument("--hours", metavar="H", type=number, help="hours a day")
     parser.add_argument("--zone", metavar="ZONE", help="the time zone: America/Chicago")
     parser.add_argument("--holidays", metavar="PLACE", help='whose public holidays: "US OH", or none')
-    parser.add_argument("--crew", metavar="N", type=int, help="people in the crew")
-    parser.add_argument("--room", metavar="N", type=int, help="people the room holds at once")
+    parser.add_argument("--crew", metavar="N", type=whole, help="people in the crew")
+    parser.add_argument("--room", metavar="N", type=whole, help="people the room holds at once")
 
 
 def _off(args: argparse.Namespace) -> int:

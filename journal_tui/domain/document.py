@@ -107,7 +107,10 @@ class UpdateFacts:
 
 @dataclass(frozen=True, slots=True)
 class SentDocument:
-    """A document as it was sent: its exact text and date, never changed again."""
+    """A document as it was sent: its exact text and date, never changed again.
+
+    ``frozen_at`` is the instant it was frozen (aware, UTC).
+    """
 
     id: str
     job_id: str
@@ -115,6 +118,7 @@ class SentDocument:
     sent_on: dt.date
     markdown: str
     sha256: str
+    frozen_at: dt.datetime
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,12 +16,14 @@ _AGO = re.compile(r"(\d{1,3}) (day|week)s? ago")
 def day_typed(text: str, today: dt.date) -> dt.date:
     """Return the date of a visit that ``text`` means: a day named in passing is the last such day.
 
-    ``today``, ``yesterday``, ``3 days ago``, a weekday, or a date in digits or words (month before
-    day when only digits leave it open). Raises ``BadInput`` for anything else.
+    ``today``, ``yesterday``, ``tomorrow``, ``3 days ago``, a weekday, or a date in digits or words
+    (month before day when only digits leave it open). Raises ``BadInput`` for anything else.
     """
     words = folded(text).removeprefix("last ").removeprefix("on ")
     if words in ("today", "yesterday"):
         return today - dt.timedelta(days=words == "yesterday")
+    if words == "tomorrow":
+        return today + dt.timedelta(days=1)
     if ago := _AGO.fullmatch(words):
         return today - dt.timedelta(days=int(ago[1]) * (7 if ago[2] == "week" else 1))
     for number, name in enumerate(_WEEKDAYS):

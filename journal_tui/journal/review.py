@@ -119,6 +119,22 @@ def visit_to_review(
     return next((v for v in found if waiting.get(v.id)), found[0])
 
 
+#: Who speaks of the crew without naming a trade.
+_SELF = ("i", "we", "me", "us")
+
+
+def hired_trade(text: str) -> bool:
+    """True when ``text`` is a trade hired for the job, such as plumber: crew, as the punch list counts."""
+    from journal_tui.walkthrough.drafting import vocabulary
+
+    keys = folded(text).replace("'", "").replace("-", " ").split()
+    return (
+        keys != []
+        and " ".join(keys) not in _SELF
+        and (0, len(keys), "crew") in vocabulary.parties().found(keys)
+    )
+
+
 def is_timed(journal: Journal, visit: Visit) -> bool:
     """True when a visit's recording says when each thing was said."""
     return bool(visit.recording_id) and _timed(journal, visit)

@@ -40,6 +40,8 @@ def date_ahead(text: str, today: dt.date, day_first: bool = False) -> dt.date:
 def _named(words: str, text: str, today: dt.date) -> dt.date | None:
     if words in ("today", "tomorrow"):
         return today + dt.timedelta(days=words == "tomorrow")
+    if words == "yesterday" or words.startswith("last ") or words.endswith(" ago"):
+        raise BadInput(f'"{one_line(text)}" is past', "Give a day to come, or today.")
     if ahead := _IN.fullmatch(words):
         count = _NUMBERS.get(ahead[1]) or int(ahead[1])
         if ahead[2] == "month":

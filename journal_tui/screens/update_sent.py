@@ -61,7 +61,7 @@ class SentListScreen(JournalScreen):
 
 def _liner(sent: SentDocument) -> Callable[[int], Content]:
     words = len(sent.markdown.split())
-    left = [(long_day(sent.sent_on), "$ink")]
+    left = [(long_day(sent.sent_on), "$ink"), (f"  {sent.frozen_at.astimezone():%H:%M}", "$soft")]
     return lambda width: spread(left, [(f"{words} words   {sent.sha256[:8]}", "$soft")], width)
 
 

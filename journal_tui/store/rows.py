@@ -204,6 +204,7 @@ def document(row: Row) -> SentDocument:
         sent_on=dt.date.fromisoformat(row["sent_on"]),
         markdown=row["markdown"],
         sha256=row["sha256"],
+        frozen_at=dt.datetime.fromisoformat(row["created_at"]),
     )
 
 

@@ -233,3 +233,30 @@ def test_a_look_ticked_off_says_that_its_result_is_missing(elm: Cli) -> None:
         elm("hold", "result", "elm", "rough inspection", "--by", "city", "--passed", "--shown", "card").code
         == 0
     )
+
+
+@pytest.mark.parametrize(
+    ("argv", "said"),
+    [
+        (("week", "elm", "--crew", "nan"), 'argument --crew: "nan" is not a whole number'),
+        (("week", "elm", "--hours", "nan"), 'argument --hours: "nan" is not a number'),
+        (
+            ("punch", "elm", "--visit", "tomorrow", "--hours", "many"),
+            'argument --hours: "many" is not a number',
+        ),
+        (("schedule", "elm", "--start", "yesterday"), '"yesterday" is past'),
+        (("schedule", "elm", "--start", "last friday"), '"last friday" is past'),
+    ],
+)
+def test_what_is_no_number_or_no_day_to_come_is_said_plainly(
+    elm: Cli, argv: tuple[str, ...], said: str
+) -> None:
+    ran = elm(*argv)
+    assert ran.code == 2
+    assert said in ran.err and "invalid" not in ran.err
+
+
+def test_a_job_without_crew_sheets_says_so(elm: Cli) -> None:
+    ran = elm("sheets", "elm")
+    assert (ran.code, ran.out) == (1, "")
+    assert "no crew sheet was frozen" in ran.err

@@ -90,7 +90,7 @@ def test_an_item_is_done_dropped_and_reopened(cli: Cli, elm: str, items: dict[st
         (["done", "elm", "grout", "--day", "soon"], 2, '"soon" is no date'),
         (["add", "elm", " "], 2, "an empty punch item"),
         (["add", "elm", "x", "--phase", "roof"], 2, '"roof" is no phase of this job'),
-        (["add", "elm", "x", "--who", "roofer"], 2, 'who cannot be "roofer"'),
+        (["add", "elm", "x", "--who", "neighbor"], 2, 'who cannot be "neighbor"'),
         (["punch", "oak"], 1, 'no job is called "oak"'),
     ],
 )

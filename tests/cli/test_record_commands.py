@@ -85,7 +85,7 @@ def test_an_item_is_handed_to_whoever_must_move(cli: Cli, elm: str) -> None:
     ran = cli("hand", elm, "mirror", "--to", "Client")
     assert ran.code == 0 and ran.out.startswith("Now the client's move (")
     assert cli("punch", elm, "--format", "json").data["items"][0]["who"] == "client"
-    assert cli("hand", elm, "mirror", "--to", "roofer").code == 2
+    assert cli("hand", elm, "mirror", "--to", "neighbor").code == 2
     assert cli("hand", elm, "unicorn", "--to", "crew").code == 1
 
 

@@ -98,8 +98,8 @@ def test_what_was_said_stands_beside_why(cli: Cli, logged: str) -> None:
         (["--keep", "2", "--join", "2"], "draft 2 is named twice"),
         (["--set", "1", "color=red"], "the fields are kind, phase"),
         (["--set", "1", "kind"], '"kind" changes nothing'),
-        (["--set", "1", "kind=guess"], 'kind cannot be "guess": It is one of observation'),
-        (["--set", "1", "who=plumber"], 'who cannot be "plumber"'),
+        (["--set", "1", "kind=guess"], 'kind cannot be "guess": It is one of saw'),
+        (["--set", "1", "who=neighbor"], 'who cannot be "neighbor"'),
         (["--set", "1", "open=maybe"], "It is one of yes, no."),
         (["--set", "1", "phase=roof"], '"roof" is no phase of this job: It has: demo'),
         (["--set", "1", "phase=t"], '"t" is no phase of this job'),
@@ -148,3 +148,22 @@ def test_hazards_are_named_and_taken_away(cli: Cli, logged: str) -> None:
     assert _entries(cli, logged)[0]["hazards"] == []
     refused = cli("review", logged, "--set", "1", "hazard=yes")
     assert refused.code == 2 and 'hazard cannot be "yes"' in refused.err and "asbestos" in refused.err
+
+
+def test_a_hired_trade_is_the_crews_move_and_is_said_to_be(cli: Cli, logged: str) -> None:
+    ran = cli("review", logged, "--set", "1", "who=Plumber", "--keep-rest")
+    assert ran.code == 0
+    assert "Plumber: hired trades count as the crew, so it is the crew's move" in ran.err
+    assert _entries(cli, logged)[0]["who"] == "crew"
+    handed = cli("hand", logged, "repair", "ring", "tomorrow", "--to", "tile guy")
+    assert (handed.code, "tile guy: hired trades" in handed.err) == (0, True)
+    for word in ("we", "banana", "plumber banana"):
+        assert cli("review", logged, "--set", "1", f"who={word}").code == 2
+
+
+def test_what_a_field_can_be_is_listed_once(cli: Cli, logged: str) -> None:
+    kind = cli("review", logged, "--set", "1", "kind=banana").err
+    assert kind.endswith("It is one of saw, chose, owed.\n")
+    who = cli("review", logged, "--set", "1", "who=banana").err
+    assert who.endswith("It is one of crew, client, inspector, supplier, nobody.\n")
+    assert "nobody" not in cli("hand", logged, "ring", "--to", "banana").err

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -159,3 +160,16 @@ def test_a_folder_that_takes_nothing_freezes_nothing(
     assert (ran.code, ran.out) == (2, "")
     assert blocked in ran.err and "Name a" in ran.err and ran.err.count("\n") == 1
     assert cli("updates", told).code == 1
+
+
+def test_two_updates_sent_on_one_day_are_told_apart_and_stand_in_the_history(cli: Cli, told: str) -> None:
+    assert cli("update", told, "--send").code == 0
+    cli("note", told, "the transom is bowed")
+    assert cli("update", told, "--send").code == 0
+    lines = cli("updates", told).out.splitlines()
+    assert [line.split()[0] for line in lines] == ["2", "1"]
+    for line in lines:
+        assert re.search(r"Thu 12 Mar 2026 +[0-2][0-9]:[0-5][0-9] +Powder room", line)
+    assert "transom" in cli("updates", told, "--show", "2").out
+    assert "transom" not in cli("updates", told, "--show", "1").out
+    assert cli("history", told).out.count("send") == 2
