@@ -46,8 +46,9 @@ _CODES = (
     r"\b(?:pin|opener)\b(?:\s{0,2}(?:is|number|code|to|[:=#,])){0,2}\s{0,2}"
     rf"(\d(?:[ \-]?\d){{3,7}}){_NO_UNIT}",
     rf"\b(?:pin|opener)\s+(?:(?:is|number|code)\s+){{0,2}}({_SPELLED}(?:[\s\-,]{{1,2}}{_SPELLED}){{3}})\b",
+    rf"\b(?:gate|door|alarm)(?:['’]s|\s+is)\s+(\d{{4,8}}\b){_NO_UNIT}",
     # A password is any word, or a few up to the next mark.
-    rf"\bpass\s?(?:word|code|phrase|key)s?\b(?:['’]s|\s{{0,2}}(?:is|are|was|[:=])){{0,2}}\s{{1,3}}(?!{_NO_PASSWORD})"
+    rf"\b(?:pass\s?(?:word|code|phrase|key)s?|wi-?fi\s+pass)\b(?:['’]s|\s{{0,2}}(?:is|are|was|[:=])){{0,2}}\s{{1,3}}(?!{_NO_PASSWORD})"
     rf"({_TOKEN}(?:(?<![.,;:!?])\s{{1,3}}(?!(?:and|but|so|for|on|in)\b){_TOKEN}){{0,4}})",
     rf"\bwi-?fi\b(?:['’]s|\s{{0,2}}(?:is|key|code|login|[:=])){{0,3}}\s{{1,3}}(?=[^\s\d]{{0,30}}\d)({_TOKEN})",
 )
@@ -137,6 +138,7 @@ _ABOUT_CLIENT = (
     rf"\bkeep\s+{_THEM}\s+(?:out|away|busy|from|off|in\s+the\s+dark)\b",
     r"\bbehind\s+(?:on|with)\s+(?:(?:the|her|his|their)\s+)?(?:rent|payments?|bills?|mortgage)\b",
     r"\bowes?\s+(?:me|us)\s+money\b",
+    r"\b(?:her|his|their)\s+(?:divorce|debts?|drinking)\b",
     rf"\b(?:can['’]?t\s+stand|sick\s+of|fed\s+up\s+with)\s+{_THEM}\b",
 )
 
@@ -149,6 +151,8 @@ _CONFIDENCE = (
     rf"\b(?:do\s?n['’o]?t|do\s+not|never|can['’]?t|cannot)\s+let\s+(?:{_THEM}|them\s+(?:see|know|hear|find))\b",
     rf"\b(?:without|before)\s+(?:{_THEM}|them|she|he|they|the\s+{_CLIENT})\s+"
     r"(?:knowing|hearing|seeing|noticing|finding\s+out|finds?\s+out|notices?)\b",
+    rf"\b(?:never|not)\s+(?:told|tell|say\s+anything\s+to|a\s+word\s+to)\s+(?:{_THEM}|them)\b",
+    rf"\bdo\s?n['’o]?t\s+say\s+(?:anything|a\s+word)\s+to\s+(?:{_THEM}|them)\b",
     rf"\b(?:hide|keep)\s+(?:it|this|that)\s+from\s+(?:{_THEM}|them)\b|\bnot\s+in\s+front\s+of\s+{_THEM}\b",
 )
 
