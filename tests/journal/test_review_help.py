@@ -51,7 +51,7 @@ def test_areas_are_offered_once_the_most_used_first(journal: Journal) -> None:
 def test_a_private_draft_has_a_reason(journal: Journal) -> None:
     _job, visit = walked_job(journal)
     found = review.drafts(journal, visit.id)
-    assert review.reader_reason(found[28].draft) == "holds a door, gate or alarm code"
+    assert review.reader_reason(found[28].draft) == "holds a code or a password"
     assert review.reader_reason(found[0].draft) == ""
     changed = review.change(journal, found[0].id, Change(audience=Audience.CREW))
     assert review.reader_reason(changed.draft) == "you said so"
