@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from journal_tui.domain.recording import Captions
 from journal_tui.walkthrough.drafting import vocabulary
+from journal_tui.walkthrough.drafting.cleaning import trade_words
 from journal_tui.walkthrough.drafting.words import Word, words_of
 
-#: Of the words of English talk, at least this share are among the commonest.
+#: Of the words of English talk, at least this share are among the commonest or are words of the trade.
 _ENGLISH_SHARE = 0.25
 
 
 def looks_english(words: list[Word]) -> bool:
-    """True when enough of ``words`` are among the commonest English words."""
-    common = set(vocabulary.data("common.toml")["words"])
-    return sum(w.key in common for w in words) >= _ENGLISH_SHARE * len(words)
+    """True when enough of ``words`` are among the commonest English words or words of the trade."""
+    known = set(vocabulary.data("common.toml")["words"]) | trade_words()
+    return sum(w.key in known for w in words) >= _ENGLISH_SHARE * len(words)
 
 
 def talk_notices(captions: Captions) -> tuple[str, ...]:
