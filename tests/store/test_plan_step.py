@@ -8,21 +8,11 @@ from pathlib import Path
 from sqlite_utils import Database
 
 from journal_tui.store.migrations import migrations
-from journal_tui.store.versions import APPLICATION_ID, MIGRATION_NAMES
+from journal_tui.store.versions import MIGRATION_NAMES
+from tests.store.hand_built import file_after
 
 #: What the step builds on, as 0001 wrote it; the tables it does not touch are left out.
 _AFTER_0001 = """
-    CREATE TABLE "_sqlite_migrations" (
-       "id" INTEGER PRIMARY KEY, "migration_set" TEXT, "name" TEXT, "applied_at" TEXT);
-    CREATE UNIQUE INDEX idx__sqlite_migrations_migration_set_name
-       ON "_sqlite_migrations" ("migration_set", "name");
-    INSERT INTO "_sqlite_migrations" VALUES (1, 'journal', '0001_spine', '2026-03-01 08:00:00+00:00');
-    CREATE TABLE "actions" ("id" TEXT PRIMARY KEY, "at" TEXT NOT NULL, "label" TEXT NOT NULL,
-       "job_id" TEXT, "undoes" TEXT) STRICT;
-    CREATE TABLE acting (id INTEGER PRIMARY KEY CHECK (id = 1), action_id TEXT NOT NULL) STRICT;
-    CREATE TABLE history ("seq" INTEGER PRIMARY KEY AUTOINCREMENT, "action_id" TEXT, "at" TEXT NOT NULL,
-       "table_name" TEXT NOT NULL, "row_id" TEXT NOT NULL, "op" TEXT NOT NULL, "field" TEXT,
-       "before" ANY, "after" ANY) STRICT;
     CREATE TABLE "jobs" ("id" TEXT PRIMARY KEY, "name" TEXT NOT NULL) STRICT;
     CREATE TABLE "visits" ("id" TEXT PRIMARY KEY, "job_id" TEXT NOT NULL REFERENCES "jobs"("id")) STRICT;
     CREATE TABLE "punch_items" ("id" TEXT PRIMARY KEY, "job_id" TEXT NOT NULL REFERENCES "jobs"("id"),
@@ -47,9 +37,7 @@ _COLUMNS = {
 
 def test_0002_plan_adds_its_tables_and_keeps_what_was_there(tmp_path: Path) -> None:
     path = tmp_path / "j.db"
-    conn = sqlite3.connect(path)
-    conn.executescript(f"PRAGMA application_id = {APPLICATION_ID};" + _AFTER_0001)
-    conn.close()
+    file_after(path, "0001_spine", _AFTER_0001)
     db = Database(sqlite3.connect(path), execute_plugins=False)
     later = [*MIGRATION_NAMES[MIGRATION_NAMES.index("0002_plan") + 1 :], None]
     migrations.apply(db, stop_before=later[0])
