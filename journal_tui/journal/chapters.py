@@ -9,6 +9,8 @@ from pathlib import Path
 from journal_tui.domain.document import ChapterFacts, MomentFact
 from journal_tui.domain.errors import NothingFound
 from journal_tui.domain.job import Job, Visit
+from journal_tui.domain.kinds import Audience, Kind
+from journal_tui.domain.punch import PunchState
 from journal_tui.domain.reading import client_heading, for_client
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
@@ -59,7 +61,7 @@ def visit_chapters(
         visit,
         chapters_webvtt(facts),
         video_description(facts),
-        left_out=len(entries) - len(facts.moments),
+        left_out=sum(entry.audience is not Audience.CLIENT for entry in entries),
         waiting=waiting,
     )
 
@@ -79,8 +81,11 @@ def _facts(journal: Journal, job: Job, visit: Visit) -> ChapterFacts:
     from journal_tui.journal.update_facts import client_roles
 
     roles = client_roles(journal, job)
+    dropped = {item.entry_id for item in queries.punch_items(journal.store, job.id, PunchState.DROPPED.value)}
     moments = []
     for entry in queries.entries_of_visits(journal.store, [visit.id]):
+        if entry.kind is Kind.NEXT_STEP and entry.id in dropped:
+            continue  # decided against since: it is not next
         text = for_client(entry.text, entry.audience, roles)
         area = for_client(entry.area, entry.audience, roles)
         if entry.start is not None and text is not None and area is not None:
