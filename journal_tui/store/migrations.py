@@ -11,7 +11,7 @@ from sqlite_utils import Database, Migrations
 from journal_tui.store.change_tables import create_change_tables
 from journal_tui.store.measure_tables import create_measure_tables
 from journal_tui.store.plan_tables import create_plan_tables
-from journal_tui.store.record_tables import create_record_tables
+from journal_tui.store.record_tables import create_record_photos, create_record_tables
 from journal_tui.store.tables import create, table
 from journal_tui.store.versions import APPLICATION_ID, MIGRATION_SET
 
@@ -310,3 +310,9 @@ def changes(db: Database) -> None:
 def record(db: Database) -> None:
     """What is behind surfaces, its tests, what a job was finished with, who accepted it, and photos."""
     create_record_tables(db)
+
+
+@migrations(name="0007_record_photos")
+def record_photos(db: Database) -> None:
+    """Photos of what is behind surfaces, and of its tests."""
+    create_record_photos(db)

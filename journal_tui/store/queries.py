@@ -218,21 +218,26 @@ def stills_count(store: Store, visit_id: str) -> int:
 
 
 def client_stills(store: Store, job_id: str) -> list[str]:
-    """Return the hashes of the stills and photos of a job's entries that are for the client."""
+    """Return the hashes of the stills and photos of a job's entries and record that are for the client."""
     found = store.rows(
         "SELECT s.sha256 FROM visits v JOIN drafts d ON d.visit_id = v.id"
         " JOIN stills s ON s.draft_id = d.id JOIN entries e ON e.id = d.entry_id"
         " WHERE v.job_id = ? AND e.audience = 'client'"
         " UNION SELECT p.sha256 FROM entries e JOIN photos p ON p.entry_id = e.id"
-        " WHERE e.job_id = ? AND e.audience = 'client'",
-        [job_id, job_id],
+        " WHERE e.job_id = ? AND e.audience = 'client'"
+        # What is on record belongs to whoever owns the house.
+        " UNION SELECT p.sha256 FROM hidden_works w JOIN record_photos p ON p.work_id = w.id"
+        " WHERE w.job_id = ?",
+        [job_id, job_id, job_id],
     )
     return [row["sha256"] for row in found]
 
 
 def still_hashes(store: Store) -> set[str]:
-    """Return the hash of every still any draft has, and of every photo any entry has."""
-    found = store.rows("SELECT sha256 FROM stills UNION SELECT sha256 FROM photos")
+    """Return the hash of every still any draft has, and of every photo of an entry or of the record."""
+    found = store.rows(
+        "SELECT sha256 FROM stills UNION SELECT sha256 FROM photos UNION SELECT sha256 FROM record_photos"
+    )
     return {row["sha256"] for row in found}
 
 

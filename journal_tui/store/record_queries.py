@@ -1,4 +1,4 @@
-"""What is asked of a journal file for a house's record, and for the photos of its entries."""
+"""What is asked of a journal file for the record of a house, and for photos of entries and the record."""
 
 from __future__ import annotations
 
@@ -23,6 +23,25 @@ def hidden_tests(store: Store, job_id: str) -> dict[str, list[Row]]:
     return tests
 
 
+def hidden_work(store: Store, work_id: str) -> Row | None:
+    """Return one thing behind a surface, None when there is none of this id."""
+    return store.row("SELECT * FROM hidden_works WHERE id = ?", [work_id])
+
+
+def hidden_test(store: Store, test_id: str) -> Row | None:
+    """Return a test with the job and the work it is of, None when there is none of this id."""
+    return store.row(
+        "SELECT t.*, w.job_id, w.what AS work FROM hidden_tests t JOIN hidden_works w ON w.id = t.work_id"
+        " WHERE t.id = ?",
+        [test_id],
+    )
+
+
+def finish(store: Store, finish_id: str) -> Row | None:
+    """Return one finish, None when there is none of this id."""
+    return store.row("SELECT * FROM finishes WHERE id = ?", [finish_id])
+
+
 def finishes(store: Store, job_id: str) -> list[Row]:
     """Return what a job was finished with, oldest first."""
     return list(store.rows("SELECT * FROM finishes WHERE job_id = ? ORDER BY id", [job_id]))
@@ -36,6 +55,30 @@ def sign_off(store: Store, job_id: str) -> Row | None:
 def photos_of_entry(store: Store, entry_id: str) -> list[Row]:
     """Return the photos attached to an entry, in the order they were."""
     return list(store.rows("SELECT * FROM photos WHERE entry_id = ? ORDER BY id", [entry_id]))
+
+
+def photos_of_work(store: Store, work_id: str, *, of_tests: bool = False) -> list[Row]:
+    """Return the photos of a hidden work, or with ``of_tests`` those of its tests too, as attached."""
+    clause = "" if of_tests else "AND test_id IS NULL"
+    return list(store.rows(f"SELECT * FROM record_photos WHERE work_id = ? {clause} ORDER BY id", [work_id]))
+
+
+def photos_of_test(store: Store, test_id: str) -> list[Row]:
+    """Return the photos of a test, in the order they were attached."""
+    return list(store.rows("SELECT * FROM record_photos WHERE test_id = ? ORDER BY id", [test_id]))
+
+
+def record_photos(store: Store, job_id: str) -> dict[str, list[str]]:
+    """Return the hashes of the photos of a job's record, by the work's id, or the test's for its own."""
+    found = store.rows(
+        "SELECT coalesce(p.test_id, p.work_id) AS of_id, p.sha256 FROM record_photos p"
+        " JOIN hidden_works w ON w.id = p.work_id WHERE w.job_id = ? ORDER BY p.id",
+        [job_id],
+    )
+    photos: dict[str, list[str]] = {}
+    for row in found:
+        photos.setdefault(row["of_id"], []).append(row["sha256"])
+    return photos
 
 
 def stills_of_job(store: Store, job_id: str) -> dict[str, str]:

@@ -1,4 +1,4 @@
-"""The tables of a house's record (step 0006_record)."""
+"""The tables of a house's record (steps 0006_record and 0007_record_photos)."""
 
 from __future__ import annotations
 
@@ -86,3 +86,17 @@ def create_record_tables(db: Database) -> None:
     )
     table(db, "photos").create_index(["entry_id", "id"])
     table(db, "photos").create_index(["sha256"])
+
+
+def create_record_photos(db: Database) -> None:
+    """Create the table of photos of what is behind a surface; ``test_id`` names the test shown, if any."""
+    create(
+        db,
+        "record_photos",
+        {"work_id": str, "test_id": str, "sha256": str, "width": int, "height": int, "created_at": str},
+        not_null={"work_id", "sha256", "width", "height", "created_at"},
+        foreign_keys=[("work_id", "hidden_works", "id"), ("test_id", "hidden_tests", "id")],
+    )
+    table(db, "record_photos").create_index(["work_id", "id"])
+    table(db, "record_photos").create_index(["test_id"])
+    table(db, "record_photos").create_index(["sha256"])

@@ -15,4 +15,5 @@ MIGRATION_NAMES: tuple[str, ...] = (
     "0004_measures",
     "0005_changes",
     "0006_record",
+    "0007_record_photos",
 )

@@ -44,7 +44,7 @@ NAME = "Zebulonia"
 INNER = {"actions", "acting", "history", "_sqlite_migrations"}
 #: What the fields of these names hold is chosen by the program: ids, dates, hashes, words of a fixed list.
 FIXED = set(
-    "id job_id visit_id entry_id draft_id item_id order_id work_id recording_id hold_id again_id before_id "
+    "id job_id visit_id entry_id draft_id item_id order_id work_id test_id recording_id hold_id again_id before_id "
     "after_id created_at saved_at moved_at day since closed seen covered placed warranty due booked sent_on "
     "drafted_on answer_by answered_on answered_how measured_on sha256 kind state who hazards audience form "
     "tax_base how finish zone weekdays begins country subdivision days away standing".split()
@@ -145,6 +145,7 @@ def _plan_and_money(journal: Journal, job: Job, held: str) -> None:
         w.insert("material_standings", {**rest, "name": "grout", "phase": "tile", "standing": "on site"})
         draft = journal.store.rows("SELECT id FROM drafts ORDER BY id")[0]["id"]
         w.insert("stills", {"draft_id": draft, "sha256": "1" * 64, "moment": 1.0, "width": 1, "height": 1})
+        w.insert("record_photos", {"work_id": work["id"], "sha256": "2" * 64, "width": 1, "height": 1})
         w.insert("kept_plans", {"id": f"{job.id}/x", **rest, "as_of": 0, "end": 0, "items": "{}"})
     journal.store.scribble("note/x", "half typed")
 
