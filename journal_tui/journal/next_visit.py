@@ -21,7 +21,8 @@ from journal_tui.journal.plan import PlanInputs, plan_inputs
 from journal_tui.journal.private_rows import unquoted
 from journal_tui.journal.typed import recall, remember
 from journal_tui.planning.calendar import from_minutes
-from journal_tui.planning.visit import Needs, VisitItem, VisitList, Wish, age_cautions, needs_of, plan_visit
+from journal_tui.planning.needs import Needs, age_cautions, needs_of
+from journal_tui.planning.visit import VisitItem, VisitList, Wish, plan_visit
 from journal_tui.store import queries
 
 _KIND = DocumentKind.CREW_SHEET
