@@ -6,8 +6,8 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from journal_tui.cli.command import DONE, NOTHING, Command, count, number, opened, takes_day, takes_job
-from journal_tui.cli.output import note, put, put_json, put_object, put_paper, say
+from journal_tui.cli.command import DONE, NOTHING, Command, number, opened, takes_day, takes_job
+from journal_tui.cli.output import note, put, put_json, put_object, say
 from journal_tui.cli.plan_options import STATED_HELP, stated_arguments, stated_given
 from journal_tui.cli.tables import say_wrapped, width
 from journal_tui.cli.visits import STDIN, typed_in
@@ -238,33 +238,6 @@ def _tasks_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--file", action="store_true", help="print the data file itself, to be edited")
 
 
-# Crew sheets ----------------------------------------------------------------------------------------
-
-
-def _sheets(args: argparse.Namespace) -> int:
-    from journal_tui.journal.jobs import find_job
-    from journal_tui.journal.next_visit import frozen_sheets
-
-    with opened(args) as journal:
-        sheets = frozen_sheets(journal, find_job(journal, args.job).id)
-    if args.print is None:
-        for number, sheet in enumerate(sheets, 1):
-            about = next((b for b in sheet.markdown.split("\n\n")[1:3] if b.endswith("people.")), "")
-            say(f"{number:>3}  frozen {sheet.sent_on.isoformat()}  {one_line(about)}".rstrip())
-        if not sheets:
-            note("no crew sheet was frozen for this job yet: punch JOB --visit makes the next one")
-        return DONE if sheets else NOTHING
-    if args.print > len(sheets):
-        raise BadInput(f"there is no sheet {args.print}", f"There are {len(sheets)}; 1 is the newest.")
-    put_paper(sheets[args.print - 1].markdown)
-    return DONE
-
-
-def _sheets_arguments(parser: argparse.ArgumentParser) -> None:
-    takes_job(parser)
-    parser.add_argument("--print", metavar="N", type=count, help="print the N-th of them, 1 the newest")
-
-
 # Public problem sets --------------------------------------------------------------------------------
 
 
@@ -347,14 +320,6 @@ COMMANDS = (
         'hold result elm "rough inspection" --failed "nail plate missing at stud 3" --by "city inspector"',
         _result_arguments,
         "Only this releases what follows. A failure puts corrections and another look on the punch list.",
-    ),
-    Command(
-        "sheets",
-        "List the crew sheets frozen for a job, or print one.",
-        _sheets,
-        "sheets elm\nsheets elm --print 1",
-        _sheets_arguments,
-        "A visit is frozen with: journal-tui punch JOB --visit DAY --freeze",
     ),
 )
 

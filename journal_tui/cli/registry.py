@@ -5,6 +5,7 @@ from __future__ import annotations
 from journal_tui.cli import (
     change_orders,
     chapters,
+    crew_sheets,
     finding,
     house_record,
     job_measures,
@@ -32,7 +33,7 @@ GROUPS: tuple[tuple[str, tuple[Command, ...]], ...] = (
     ("review of drafts", review.COMMANDS),
     ("setting things right", records.COMMANDS),
     ("the punch list", punch.COMMANDS),
-    ("the plan", (*planning.COMMANDS, *work_days.COMMANDS)),
+    ("the plan", (*planning.COMMANDS, *crew_sheets.COMMANDS, *work_days.COMMANDS)),
     ("measures", (*measures.COMMANDS, *job_measures.COMMANDS)),
     ("the client update", (*updates.COMMANDS, *chapters.COMMANDS)),
     ("change orders", change_orders.COMMANDS),

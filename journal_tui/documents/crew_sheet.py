@@ -6,8 +6,13 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 
 from journal_tui.documents.escape import escape_inline
+from journal_tui.documents.pictures import picture_line
 from journal_tui.documents.wording import full_day
-from journal_tui.domain.crew_sheet import CrewLine, CrewSheet
+from journal_tui.domain.crew_sheet import CrewLine, CrewPicture, CrewSheet
+from journal_tui.domain.text import one_line
+
+#: Letters of what a picture shows that stand under it; the whole of it stands on the list.
+_MOST_UNDER = 60
 
 
 def crew_sheet_markdown(sheet: CrewSheet) -> str:
@@ -38,7 +43,24 @@ def crew_sheet_markdown(sheet: CrewSheet) -> str:
     ):
         if things:
             blocks += [f"## {title}", *_list(_boxed(things) if title == "Load" else _bulleted(things))]
+    if sheet.pictures:
+        blocks += ["## Pictures", *_pictures(sheet)]
     return "\n\n".join(blocks) + "\n"
+
+
+def _pictures(sheet: CrewSheet) -> Iterable[str]:
+    for number, picture in enumerate(sheet.pictures, 1):
+        shown = _under(picture)
+        mark = f"{number}. "
+        yield f"{mark}{shown}\n\n{' ' * len(mark)}{picture_line(shown, picture.sha256)}"
+    if sheet.more_pictures:
+        are = "1 more picture is" if sheet.more_pictures == 1 else f"{sheet.more_pictures} more pictures are"
+        yield f"{are} in the journal."
+
+
+def _under(picture: CrewPicture) -> str:
+    words = one_line(f"{picture.area}: {picture.text}" if picture.area else picture.text)
+    return escape_inline(words if len(words) <= _MOST_UNDER else f"{words[: _MOST_UNDER - 1].rstrip()}…")
 
 
 def _line(line: CrewLine) -> str:
@@ -49,6 +71,8 @@ def _line(line: CrewLine) -> str:
         notes += f"; {line.left_hours:g} crew-hours stay for another day"
     if line.then:
         notes += f"; {escape_inline(line.then)}"
+    if line.pictures:
+        notes += f"; picture{'s' if len(line.pictures) > 1 else ''} {', '.join(map(str, line.pictures))}"
     return f"- \\[ \\] {area}{escape_inline(line.text)}\n  ({notes})"
 
 

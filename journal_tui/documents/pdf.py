@@ -6,12 +6,13 @@ Drawn from the same blocks the screens show. The same Markdown and day make the 
 from __future__ import annotations
 
 import datetime as dt
-import io
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from importlib import resources
 from typing import TYPE_CHECKING
 
 from journal_tui.documents.blocks import blocks
+from journal_tui.documents.pdf_pictures import Captioned, captioned_at, draw_abreast, draw_picture
 from journal_tui.domain.document import Block, BlockKind, Run
 from journal_tui.domain.text import REPLACEMENT, one_line
 
@@ -19,19 +20,49 @@ if TYPE_CHECKING:
     from fpdf import FPDF
 
 #: Millimetres.
-_MARGIN = 22.0
 _INDENT = 6.0
 _MARK = 7.0
-_PICTURE_WIDTH = 110.0
-_PICTURE_HEIGHT = 120.0
-_SIZES = {1: 18.0, 2: 13.5, 3: 11.5}
-_BODY = 10.5
+#: Letters of headings by level, over those of the text.
+_HEADS = {1: 18 / 10.5, 2: 13.5 / 10.5, 3: 11.5 / 10.5}
 #: Line height over letter height.
 _LEADING = 1.36
 _POINT = 25.4 / 72
 _FAMILY = "letter"
+_BOX = "[ ]"
 _SOFT = (80, 80, 80)
 _INK = (20, 20, 20)
+
+
+@dataclass(frozen=True, slots=True)
+class _Look:
+    """How a page looks: margins and pictures in millimetres, letters in points, pictures side by side."""
+
+    body: float = 10.5
+    side: float = 22.0
+    top: float = 20.0
+    picture_width: float = 110.0
+    picture_height: float = 120.0
+    abreast: int = 1
+
+    @property
+    def line(self) -> float:
+        """The height of a line of text."""
+        return self.body * _POINT * _LEADING
+
+
+_LETTER = _Look()
+#: A list for the site, tried from large to small until it is one page; smaller letters are not read at
+#: arm's length on a clipboard (common practice, no source).
+_LISTS = tuple(_Look(body, 16.0, 13.0, 58.0, 44.0, 3) for body in (10.5, 9.5, 8.5))
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A document drawn: the bytes of the file, how many pages it has, and how many without its pictures."""
+
+    data: bytes
+    pages: int
+    without_pictures: int
 
 
 def pdf_bytes(markdown: str, title: str, day: dt.date, pictures: Mapping[str, bytes] | None = None) -> bytes:
@@ -40,27 +71,75 @@ def pdf_bytes(markdown: str, title: str, day: dt.date, pictures: Mapping[str, by
     ``pictures`` are the JPEGs of the stills it names, by the place it names; one that is not given is
     left out. Letters the font lacks are shown as U+FFFD.
     """
-    page = _page(title, day)
+    return _drawn(blocks(markdown), title, day, pictures or {}, _LETTER).data
+
+
+def one_page_pdf(
+    markdown: str, title: str, day: dt.date, pictures: Mapping[str, bytes] | None = None
+) -> Drawn:
+    """Return ``markdown`` as ``pdf_bytes`` does, on one page if its letters need be no less than 8.5 points.
+
+    Numbered pictures stand side by side; where all is more than a page, on a page of their own. What is
+    more than a page without them is drawn in the usual letters.
+    """
+    parts = blocks(markdown)
+    for look in _LISTS:
+        drawn = _drawn(parts, title, day, pictures or {}, look)
+        if drawn.pages == 1:
+            return drawn
+    for look in _LISTS:
+        drawn = _drawn(parts, title, day, pictures or {}, look, apart=True)
+        if drawn.without_pictures == 1:
+            return drawn
+    return _drawn(parts, title, day, pictures or {}, _LISTS[0])
+
+
+def _drawn(
+    parts: Sequence[Block],
+    title: str,
+    day: dt.date,
+    pictures: Mapping[str, bytes],
+    look: _Look,
+    *,
+    apart: bool = False,
+) -> Drawn:
+    page = _page(title, day, look)
     under_heading = True
-    for block in blocks(markdown):
+    at, without_pictures = 0, 0
+    while at < len(parts):
+        block = parts[at]
+        if not without_pictures and captioned_at(parts, at + 1, pictures):
+            without_pictures = page.page_no()
+            if apart:
+                page.add_page()
+        found = captioned_at(parts, at, pictures) if look.abreast > 1 else ()
+        if found:
+            _abreast(page, found, look)
+            at += 2 * len(found)
+            continue
+        if look.abreast > 1 and _two_in_a_line(page, parts[at : at + 2], look):
+            at += 2
+            under_heading = False
+            continue
         if block.kind is BlockKind.HEADING:
-            _heading(page, block)
+            _heading(page, block, look)
         elif block.kind is BlockKind.RULE:
             page.ln(3)
-            page.line(_MARGIN, page.get_y(), page.w - _MARGIN, page.get_y())
+            page.line(look.side, page.get_y(), page.w - look.side, page.get_y())
             page.ln(3)
         else:
-            _paragraph(page, block, pictures or {}, close=under_heading or bool(block.mark))
+            _paragraph(page, block, pictures, look, close=under_heading or bool(block.mark))
         under_heading = block.kind is BlockKind.HEADING
-    return bytes(page.output())
+        at += 1
+    return Drawn(bytes(page.output()), page.pages_count, without_pictures or page.pages_count)
 
 
-def _page(title: str, day: dt.date) -> FPDF:
+def _page(title: str, day: dt.date, look: _Look) -> FPDF:
     from fpdf import FPDF
 
     class Paper(FPDF):
         def footer(self) -> None:
-            self.set_y(-14)
+            self.set_y(-14 if look is _LETTER else -11)
             self.set_font(_FAMILY, size=8.5)
             self.set_text_color(*_SOFT)
             self.cell(0, 5, f"{self.page_no()} of {{nb}}", align="C")
@@ -69,8 +148,8 @@ def _page(title: str, day: dt.date) -> FPDF:
     page.set_creation_date(dt.datetime.combine(day, dt.time(12), dt.UTC))
     page.set_title(one_line(title) or "Document")
     page.set_lang("en")
-    page.set_margins(_MARGIN, 20, _MARGIN)
-    page.set_auto_page_break(True, 20)
+    page.set_margins(look.side, look.top, look.side)
+    page.set_auto_page_break(True, look.top)
     fonts = resources.files("journal_tui.documents").joinpath("data", "fonts")
     for style, name in (("", "DejaVuSerifCondensed.ttf"), ("B", "DejaVuSerifCondensed-Bold.ttf")):
         with resources.as_file(fonts.joinpath(name)) as path:
@@ -79,13 +158,13 @@ def _page(title: str, day: dt.date) -> FPDF:
     return page
 
 
-def _heading(page: FPDF, block: Block) -> None:
-    size = _SIZES.get(block.level, _BODY)
+def _heading(page: FPDF, block: Block, look: _Look) -> None:
+    size = _HEADS.get(block.level, 1) * look.body
     height = size * _POINT * _LEADING
     if page.get_y() > page.t_margin:
         page.ln(height * (0.9 if block.level < 3 else 0.5))
     # A heading at the foot of a page stands with what it heads.
-    if page.will_page_break(height * 2 + 2 * _BODY * _POINT * _LEADING):
+    if page.will_page_break(height * 2 + 2 * look.line):
         page.add_page()
     page.set_text_color(*_INK)
     page.set_font(_FAMILY, "B", size)
@@ -94,45 +173,81 @@ def _heading(page: FPDF, block: Block) -> None:
     page.ln(1.2)
 
 
-def _paragraph(page: FPDF, block: Block, pictures: Mapping[str, bytes], *, close: bool) -> None:
-    height = _BODY * _POINT * _LEADING
+def _paragraph(page: FPDF, block: Block, pictures: Mapping[str, bytes], look: _Look, *, close: bool) -> None:
     if not close:
-        page.ln(height * 0.5)
-    left = _MARGIN + _INDENT * max(0, block.depth - 1) + (_MARK if block.depth else 0)
+        page.ln(look.line * 0.5)
+    left = look.side + _INDENT * max(0, block.depth - 1) + (_MARK if block.depth else 0)
     page.set_left_margin(left)
     page.set_x(left)
-    if block.mark:
-        page.set_x(left - _MARK)
-        page.set_font(_FAMILY, "", _BODY)
-        page.set_text_color(*_INK)
-        page.cell(_MARK, height, "•" if block.mark == "-" else block.mark)
-    for run in block.runs:
+    for run in _marked(page, block, left, look):
         if run.picture:
-            _picture(page, run, pictures)
+            draw_picture(page, run, pictures, look.picture_width, look.picture_height)
         else:
-            page.set_font(_FAMILY, "B" if run.strong else "", _BODY)
+            page.set_font(_FAMILY, "B" if run.strong else "", look.body)
             page.set_text_color(*(_SOFT if run.emphasis else _INK))
-            page.write(height, _known(page, run.text))
-    page.ln(height)
-    page.set_left_margin(_MARGIN)
-    page.set_x(_MARGIN)
+            _write(page, _known(page, run.text), look)
+    page.ln(look.line)
+    page.set_left_margin(look.side)
+    page.set_x(look.side)
 
 
-def _picture(page: FPDF, run: Run, pictures: Mapping[str, bytes]) -> None:
-    from PIL import Image, UnidentifiedImageError
+def _write(page: FPDF, text: str, look: _Look) -> None:
+    """Write a run of text; its first word goes to the next line rather than being broken by the edge."""
+    first = text.split(" ", 1)[0].split("\n", 1)[0]
+    room = page.w - page.r_margin - page.get_x() - 2 * page.c_margin
+    if page.get_x() > page.l_margin and room < page.get_string_width(first) < page.epw:
+        page.ln(look.line)
+    page.write(look.line, text)
 
-    data = pictures.get(run.picture)
-    if data is None:
-        return
-    try:
-        with Image.open(io.BytesIO(data)) as image:
-            wide, high = image.size
-    except (UnidentifiedImageError, OSError):
-        return
-    width = min(_PICTURE_WIDTH, _PICTURE_HEIGHT * wide / high)
-    if page.will_page_break(width * high / wide):
+
+def _marked(page: FPDF, block: Block, left: float, look: _Look) -> Sequence[Run]:
+    """Draw the mark of a point before ``left``, a box to tick for one; return what is left to write."""
+    runs = block.runs
+    if not block.mark:
+        return runs
+    mark = "•" if block.mark == "-" else block.mark
+    if block.mark == "-" and runs and runs[0].text.startswith(_BOX):
+        mark, runs = _BOX, (replace(runs[0], text=runs[0].text.removeprefix(_BOX).lstrip()), *runs[1:])
+    page.set_x(left - _MARK)
+    page.set_font(_FAMILY, "", look.body)
+    page.set_text_color(*_INK)
+    page.cell(_MARK, look.line, mark)
+    return runs
+
+
+def _two_in_a_line(page: FPDF, pair: Sequence[Block], look: _Look) -> bool:
+    """Draw two short points of a list on one line, and say so; draw nothing when they do not fit."""
+    half = (page.w - 2 * look.side) / 2
+    if len(pair) < 2 or any(block.mark != "-" or block.depth != 1 for block in pair):
+        return False
+    if any(_wide(page, block, look) > half - _MARK - 2 for block in pair):
+        return False
+    if page.will_page_break(look.line):
         page.add_page()
-    page.image(io.BytesIO(data), w=width, alt_text=run.text or None)
+    top = page.get_y()
+    for at, block in enumerate(pair):
+        page.set_xy(look.side + at * half, top)
+        for run in _marked(page, block, look.side + at * half + _MARK, look):
+            page.set_font(_FAMILY, "B" if run.strong else "", look.body)
+            page.write(look.line, _known(page, run.text))
+    page.ln(look.line)
+    return True
+
+
+def _wide(page: FPDF, block: Block, look: _Look) -> float:
+    wide = 0.0
+    for run in block.runs:
+        page.set_font(_FAMILY, "B" if run.strong else "", look.body)
+        wide += page.get_string_width(_known(page, run.text))
+    return wide
+
+
+def _abreast(page: FPDF, found: Sequence[Captioned], look: _Look) -> None:
+    page.set_font(_FAMILY, "", look.body)
+    page.set_text_color(*_INK)
+    for start in range(0, len(found), look.abreast):
+        row = [(_known(page, c.words), c) for c in found[start : start + look.abreast]]
+        draw_abreast(page, row, look.abreast, look.line, look.picture_height)
 
 
 def _known(page: FPDF, text: str) -> str:

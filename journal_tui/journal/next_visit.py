@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from journal_tui.domain.crew_sheet import CrewLine, CrewSheet
+from journal_tui.domain.crew_sheet import CrewLine, CrewPicture, CrewSheet
 from journal_tui.domain.document import DocumentKind, SentDocument
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Audience, Hazard, Kind
@@ -23,10 +23,12 @@ from journal_tui.journal.typed import recall, remember
 from journal_tui.planning.calendar import from_minutes
 from journal_tui.planning.needs import Needs, age_cautions, needs_of
 from journal_tui.planning.visit import VisitItem, VisitList, Wish, plan_visit
-from journal_tui.store import queries
+from journal_tui.store import queries, record_queries
 
 _KIND = DocumentKind.CREW_SHEET
 _PLACE = "next-visit/{}"
+#: Two rows of three on paper; more would push the list off its page.
+MOST_PICTURES = 6
 
 
 def next_visit(
@@ -81,8 +83,8 @@ def next_day(journal: Journal, job: Job) -> dt.date:
     return days.calendar.next_workday(journal.today() + dt.timedelta(days=1))
 
 
-def crew_sheet(visit: VisitList, inputs: PlanInputs) -> CrewSheet:
-    """Return a visit as the crew may read it: nothing private, no codes."""
+def crew_sheet(journal: Journal, visit: VisitList, inputs: PlanInputs) -> CrewSheet:
+    """Return a visit as the crew may read it: nothing private, no codes; pictures of what it is about."""
     roles = dict.fromkeys(name_parts([inputs.job.client]), "the client")
     tz = inputs.days.calendar.tz
 
@@ -91,7 +93,10 @@ def crew_sheet(visit: VisitList, inputs: PlanInputs) -> CrewSheet:
         assert shown is not None  # only private text is kept from the crew
         return shown
 
-    lines = [_line(v, inputs.punch[v.item.id], roles, tz) for v in visit.items]
+    told = [(v.item.id, _line(v, inputs.punch[v.item.id], roles, tz)) for v in visit.items]
+    lines, pictures, more = _with_pictures(
+        journal, inputs, [(item_id, line) for item_id, line in told if line is not None]
+    )
     needs = needs_of([v.item for v in visit.items if not v.item.private], inputs.job.year_built)
     return CrewSheet(
         crew_heading(inputs.job.name, inputs.job.client),
@@ -100,13 +105,34 @@ def crew_sheet(visit: VisitList, inputs: PlanInputs) -> CrewSheet:
         from_minutes(visit.begins, tz).time(),
         from_minutes(visit.ends, tz).time(),
         visit.people,
-        tuple(line for line in lines if line is not None),
+        lines,
         _told(crew(m) for m in (*needs.load, *visit.materials)),
         needs.tools,
         _cautions(visit, inputs, needs, roles),
         _told(crew(p) for p in needs.photos),
         _told(_holds(visit, inputs, roles)),
+        pictures,
+        more,
     )
+
+
+def _with_pictures(
+    journal: Journal, inputs: PlanInputs, told: Sequence[tuple[str, CrewLine]]
+) -> tuple[tuple[CrewLine, ...], tuple[CrewPicture, ...], int]:
+    """Return the lines with the numbers of their pictures, the pictures, and how many are left out."""
+    of_entry = record_queries.pictures_for_crew(journal.store, inputs.job.id)
+    pictures: dict[str, CrewPicture] = {}
+    lines, left_out = [], set[str]()
+    for item_id, line in told:
+        hashes = of_entry.get(inputs.punch[item_id].entry_id or "", [])
+        for sha256 in hashes:
+            if sha256 not in pictures and len(pictures) < MOST_PICTURES:
+                pictures[sha256] = CrewPicture(sha256, line.area, line.text)
+        shown = [sha256 for sha256 in hashes if sha256 in pictures]
+        left_out |= set(hashes) - set(shown)
+        numbers = list(pictures)
+        lines.append(replace(line, pictures=tuple(numbers.index(sha256) + 1 for sha256 in shown)))
+    return tuple(lines), tuple(pictures.values()), len(left_out)
 
 
 def _cautions(
@@ -156,16 +182,19 @@ def _holds(visit: VisitList, inputs: PlanInputs, roles: dict[str, str]) -> Itera
         yield for_crew(text, punch.audience, roles)
 
 
-def sheet_markdown(visit: VisitList, inputs: PlanInputs) -> str:
+def sheet_markdown(journal: Journal, visit: VisitList, inputs: PlanInputs) -> str:
     """Return the crew sheet of a visit as Markdown."""
     from journal_tui.documents.crew_sheet import crew_sheet_markdown
 
-    return crew_sheet_markdown(crew_sheet(visit, inputs))
+    return crew_sheet_markdown(crew_sheet(journal, visit, inputs))
 
 
 def freeze(journal: Journal, visit: VisitList, inputs: PlanInputs) -> SentDocument:
-    """Freeze a visit as a crew sheet: this exact text, with the date."""
-    markdown = storable(sheet_markdown(visit, inputs))
+    """Freeze a visit as a crew sheet: this exact text, with the date; the same one only once a day."""
+    markdown = storable(sheet_markdown(journal, visit, inputs))
+    before = next(iter(frozen_sheets(journal, inputs.job.id)), None)
+    if before and (before.markdown, before.sent_on) == (markdown, journal.today()):
+        return before
     # No job on the action: what was handed out cannot be taken back by undo.
     with journal.store.write(f"freeze the crew sheet for {short_day(visit.day)}") as w:
         sheet_id = w.insert(

@@ -49,11 +49,18 @@ def paper_bytes(
     day: dt.date,
     form: PaperForm,
     pictures: Mapping[str, bytes] | None = None,
+    *,
+    one_page: bool = False,
 ) -> bytes:
-    """Return a document in any form as the bytes of its file; ``title`` and ``day`` are what it bears."""
-    if form is PaperForm.PDF:
-        from journal_tui.documents.pdf import pdf_bytes
+    """Return a document in any form as the bytes of its file; ``title`` and ``day`` are what it bears.
 
+    ``one_page`` has the PDF drawn small enough for one page, where that can still be read.
+    """
+    if form is PaperForm.PDF:
+        from journal_tui.documents.pdf import one_page_pdf, pdf_bytes
+
+        if one_page:
+            return one_page_pdf(markdown, title, day, pictures).data
         return pdf_bytes(markdown, title, day, pictures)
     if form is PaperForm.EMAIL:
         from journal_tui.documents.email_draft import email_bytes
@@ -70,6 +77,8 @@ def write_paper(
     day: dt.date,
     forms: Sequence[PaperForm] = (*PaperForm,),
     pictures: Mapping[str, bytes] | None = None,
+    *,
+    one_page: bool = False,
 ) -> list[Path]:
     """Write a document to ``folder`` in each of ``forms``; return the files. Raises ``CannotWrite``.
 
@@ -79,7 +88,11 @@ def write_paper(
     if PaperForm.MARKDOWN in forms:
         _write_pictures(folder, pictures or {})
     return [
-        put_file(folder, file_name(name, day, form.ending), paper_bytes(markdown, title, day, form, pictures))
+        put_file(
+            folder,
+            file_name(name, day, form.ending),
+            paper_bytes(markdown, title, day, form, pictures, one_page=one_page),
+        )
         for form in forms
     ]
 

@@ -10,7 +10,7 @@ import contextlib
 import hashlib
 import re
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -149,14 +149,19 @@ def link_of(sha256: str) -> str:
 def pictures_for_client(journal: Journal, job_id: str, markdown: str) -> dict[str, bytes]:
     """Return the JPEG of each still that ``markdown`` names, by that name, if the client may see it.
 
-    Only stills of this job's entries that are for the client now; a file that is gone, or no longer
-    what its name says, is left out.
+    Only stills of this job's entries that are for the client now.
+    """
+    return named_pictures(journal, queries.client_stills(journal.store, job_id), markdown)
+
+
+def named_pictures(journal: Journal, hashes: Iterable[str], markdown: str) -> dict[str, bytes]:
+    """Return the JPEG of each picture with one of these ``hashes`` that ``markdown`` names, by that name.
+
+    A file that is gone, or no longer what its name says, is left out.
     """
     wanted = set(LINK.findall(markdown))
-    if not wanted:
-        return {}
     found = {}
-    for sha256 in queries.client_stills(journal.store, job_id):
+    for sha256 in hashes if wanted else ():
         if sha256[:16] in wanted:
             with contextlib.suppress(OSError):
                 data = file_of(journal, sha256).read_bytes()

@@ -236,7 +236,12 @@ class NextVisitScreen(AnsweringScreen):
         with self.trying():
             freeze(self.journal, self._visit, self._inputs)
             day = short_day(self._visit.day)
-            self.say(f"Frozen: the crew sheet for {day}. journal-tui sheets JOB prints it.")
+            self.say(f"Frozen: the crew sheet for {day}. s shows it and writes it to files.")
+
+    def action_see_sheet(self) -> None:
+        from journal_tui.screens.next_visit_sheet import CrewSheetScreen
+
+        self.app.push_screen(CrewSheetScreen(self.job_id or ""))
 
 
 def _heading(words: str) -> Row:

@@ -36,10 +36,10 @@ class FinishItem(Command):
 class AddItem(Command):
     """Type something that is owed; it goes on the punch list, and into the visit if it is ready and fits."""
 
+    # The line of keys is full; F1 and the palette have it.
     id = "visit.add"
     name = "Add something"
     key = "plus"
-    foot = "add"
 
 
 class ChangeDay(Command):
@@ -84,6 +84,15 @@ class FreezeSheet(Command):
     foot = "freeze"
 
 
+class SeeSheet(Command):
+    """See the crew sheet as the crew reads it, and write it to files."""
+
+    id = "visit.sheet"
+    name = "The crew sheet"
+    key = "s"
+    foot = "sheet"
+
+
 class Undo(commands.Undo):
     """Take back the newest change to this job, as often as you like."""
 
@@ -94,6 +103,7 @@ NEXT_VISIT_COMMANDS: tuple[type[Command], ...] = (
     TakeFirst,
     AddItem,
     ChangeDay,
+    SeeSheet,
     FreezeSheet,
     WhatToBring,
     ChangeHours,

@@ -104,3 +104,25 @@ def photos_of_job(store: Store, job_id: str, *, client_only: bool = False) -> di
     for row in found:
         photos.setdefault(row["entry_id"], []).append(row["sha256"])
     return photos
+
+
+def pictures_for_crew(store: Store, job_id: str) -> dict[str, list[str]]:
+    """Return the hashes of the pictures of a job's entries that the crew may read, by entry.
+
+    Photos in the order they were attached; the still of an entry only where it has no photo.
+    """
+    found = store.rows(
+        "SELECT e.id, p.sha256 FROM entries e JOIN photos p ON p.entry_id = e.id"
+        " WHERE e.job_id = ? AND e.audience <> 'private' ORDER BY p.id",
+        [job_id],
+    )
+    pictures: dict[str, list[str]] = {}
+    for row in found:
+        pictures.setdefault(row["id"], []).append(row["sha256"])
+    for row in store.rows(
+        "SELECT e.id, s.sha256 FROM entries e JOIN drafts d ON d.entry_id = e.id"
+        " JOIN stills s ON s.draft_id = d.id WHERE e.job_id = ? AND e.audience <> 'private' ORDER BY s.id",
+        [job_id],
+    ):
+        pictures.setdefault(row["id"], [row["sha256"]])
+    return pictures

@@ -9,7 +9,7 @@ import pytest
 from markdown_it import MarkdownIt
 
 from journal_tui.documents.crew_sheet import crew_sheet_markdown
-from journal_tui.domain.crew_sheet import CrewLine, CrewSheet
+from journal_tui.domain.crew_sheet import CrewLine, CrewPicture, CrewSheet
 from journal_tui.domain.kinds import Audience
 from journal_tui.domain.reading import CrewText, for_crew
 
@@ -80,3 +80,24 @@ def test_what_people_wrote_is_literal(nasty: str) -> None:
 
 def test_an_empty_visit_says_so() -> None:
     assert "Nothing is ready for this visit." in crew_sheet_markdown(sheet())
+
+
+def test_a_line_says_which_pictures_show_it_and_they_stand_at_the_end() -> None:
+    long = "new supply " * 12
+    made = replace(
+        sheet(line("strap the supply", pictures=(1,)), line("set tile", pictures=(2, 3))),
+        pictures=tuple(
+            CrewPicture(f"{n}" * 64, crew("tub [wall]"), crew(text))
+            for n, text in enumerate(("strap ![x](y.jpg)", "set tile", long))
+        ),
+        more_pictures=1,
+    )
+    text = crew_sheet_markdown(made)
+    assert "(8:00 to 10:30, 2 at once; picture 1)" in text
+    assert "; pictures 2, 3)" in text
+    assert "![tub \\[wall\\]: strap !\\[x\\](y.jpg)](stills/0000000000000000.jpg)" in text
+    assert text.endswith("\n\n1 more picture is in the journal.\n")
+    # CommonMark 0.31.2 section 5.3: one ordered list of three, each with its picture inside.
+    html = MarkdownIt("commonmark").render(text)
+    assert html.count("<ol>") == 1 and html.count("<img ") == 3
+    assert "…" in html and long not in html

@@ -51,6 +51,13 @@ def test_the_words_of_a_pdf_are_the_words_of_the_update_in_order() -> None:
     assert len(found) - len(told) == 3 * len(_read(pdf_bytes(made, "Hall bath", DAY)).pages)
 
 
+def test_no_word_is_broken_where_bold_ends_at_the_edge() -> None:
+    """A run of letters that begins near the edge of the page takes its first word to the next line."""
+    for filled in range(60, 110):
+        told = f"**{'x' * filled}**\nBoardinghouse three is up.\n"
+        assert "Boardinghouse" in _words(_text(pdf_bytes(told, "t", DAY)))
+
+
 def test_a_pdf_says_what_it_is_and_is_the_same_each_time() -> None:
     first = pdf_bytes("# Hall bath\n\nDry.\n", "Hall <bath>", DAY)
     assert pdf_bytes("# Hall bath\n\nDry.\n", "Hall <bath>", DAY) == first

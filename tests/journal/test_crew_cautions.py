@@ -26,7 +26,7 @@ def _seen(
 
 def _care(journal: Journal, job: Job) -> str:
     visit, inputs = next_visit.next_visit(journal, job, TODAY)
-    return next_visit.sheet_markdown(visit, inputs).partition("## Take care")[2]
+    return next_visit.sheet_markdown(journal, visit, inputs).partition("## Take care")[2]
 
 
 @pytest.fixture
@@ -83,7 +83,7 @@ def test_an_update_takes_care_of_asbestos_an_entry_names(journal: Journal, job: 
 def test_the_sheet_s_title_reads_right_without_the_client_s_name(journal: Journal, job: Job) -> None:
     owed(journal, job, "Ferris wants the hooks lower", "trim")
     visit, inputs = next_visit.next_visit(journal, job, TODAY)
-    sheet = next_visit.sheet_markdown(visit, inputs)
+    sheet = next_visit.sheet_markdown(journal, visit, inputs)
     assert sheet.startswith("# Kitchen\n")
     assert "The client wants the hooks lower" in sheet
     assert Party.CLIENT.value + " kitchen" not in sheet

@@ -105,7 +105,7 @@ def test_the_next_visit_loads_what_its_phases_take(journal: Journal) -> None:
     assert "2 sheets plywood 3/4 (to buy)" in visit.load
     assert not any("grout" in line for line in visit.load)  # no tile work on this visit
     assert any("fasteners for plywood 3/4 (ordered, due 2026-03-20)" in notice for notice in visit.notices)
-    assert "2 sheets plywood 3/4 (to buy)" in sheet_markdown(visit, inputs)
+    assert "2 sheets plywood 3/4 (to buy)" in sheet_markdown(journal, visit, inputs)
     set_material(journal, job.id, find_material(journal, job.id, "plywood 3/4"), Standing.ON_SITE)
     again, _inputs = next_visit(journal, job, TODAY)
     assert not any("plywood 3/4 (" in line for line in again.load)

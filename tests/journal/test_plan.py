@@ -284,4 +284,4 @@ def test_private_materials_stay_off_the_crew_sheet(journal: Journal, job: Job, a
     plan_items.state(journal, item.id, Stated(materials=("bribe money",)))
     visit, inputs = next_visit.next_visit(journal, job, TODAY)
     assert "bribe money" in visit.needs.load
-    assert "bribe" not in next_visit.sheet_markdown(visit, inputs)
+    assert "bribe" not in next_visit.sheet_markdown(journal, visit, inputs)
