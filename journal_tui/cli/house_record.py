@@ -1,4 +1,4 @@
-"""The record of a house, and photos of entries."""
+"""The record of a house."""
 
 from __future__ import annotations
 
@@ -6,8 +6,10 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from journal_tui.cli import photos
 from journal_tui.cli.command import DONE, Command, count, day_given, opened, takes_day, takes_job
 from journal_tui.cli.output import note, put, put_html, say
+from journal_tui.cli.photos import takes_work
 from journal_tui.cli.tables import say_wrapped
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.text import one_line
@@ -91,31 +93,78 @@ def _test(args: argparse.Namespace) -> int:
     return DONE
 
 
+def _change(args: argparse.Namespace) -> int:
+    from journal_tui.journal.house_record import find_work
+    from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.record_forms import fields_of_work, save_work
+
+    with opened(args) as journal:
+        job = find_job(journal, args.job)
+        work = find_work(journal, job, args.work)
+        fields = fields_of_work(journal, work["id"])
+        given = {"surface": args.surface, "what": args.what, "size": args.size, "covered": args.covered}
+        given |= {"seen": args.day, "entry": args.entry}
+        if args.place is not None:
+            pairs = [*args.place, ("", ""), ("", "")]
+            if len(args.place) > 2:
+                raise BadInput("more than two distances", "Give one or two.")
+            given |= {"from_a": pairs[0][0], "length_a": pairs[0][1]}
+            given |= {"from_b": pairs[1][0], "length_b": pairs[1][1]}
+        changes = {field: text for field, text in given.items() if text is not None}
+        if not changes:
+            raise BadInput(
+                "nothing to change", "Say what: --surface, --what, --size, --from, --day, --entry."
+            )
+        save_work(journal, job.id, work["id"], {**fields, **changes})
+    say_wrapped(f"Set right: {one_line(args.what or work['what'])}")
+    return DONE
+
+
 def _cover(args: argparse.Namespace) -> int:
     from journal_tui.journal.house_record import cover, find_work
     from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.record_changes import uncover
 
     with opened(args) as journal:
         work = find_work(journal, find_job(journal, args.job), args.work)
-        cover(journal, work, day_given(args, journal))
-    say_wrapped(f"Covered: {one_line(work['what'])}")
+        if args.take_back:
+            uncover(journal, work)
+        else:
+            cover(journal, work, day_given(args, journal))
+    say_wrapped(f"{'Not covered' if args.take_back else 'Covered'}: {one_line(work['what'])}")
     return DONE
 
 
 def _drop(args: argparse.Namespace) -> int:
-    from journal_tui.journal.house_record import drop_work, find_work
+    from journal_tui.journal.house_record import find_work
     from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.record_changes import (
+        drop_finish,
+        drop_test,
+        drop_work,
+        find_finish,
+        numbered_test,
+    )
 
     with opened(args) as journal:
-        work = find_work(journal, find_job(journal, args.job), args.work)
-        drop_work(journal, work)
-    say_wrapped(f"Off the record: {one_line(work['what'])}")
+        job = find_job(journal, args.job)
+        if args.finish:
+            gone = find_finish(journal, job, args.work)
+            drop_finish(journal, gone["id"])
+        elif args.test is not None:
+            gone = numbered_test(journal, find_work(journal, job, args.work), args.test)
+            drop_test(journal, gone["id"])
+        else:
+            gone = find_work(journal, job, args.work)
+            drop_work(journal, gone)
+    say_wrapped(f"Off the record: {one_line(gone['what'])}")
     return DONE
 
 
 def _finish(args: argparse.Namespace) -> int:
     from journal_tui.journal.house_record import FinishWords, add_finish
     from journal_tui.journal.jobs import find_job
+    from journal_tui.journal.record_forms import last_day
 
     with opened(args) as journal:
         job = find_job(journal, args.job)
@@ -126,20 +175,11 @@ def _finish(args: argparse.Namespace) -> int:
             args.lot or "",
             args.care or "",
             day_given(args, journal),
-            None if args.warranty is None else _warranty(args.warranty),
+            None if args.warranty is None else last_day(args.warranty),
         )
         add_finish(journal, job.id, words)
     say_wrapped(f"On record: {one_line(' '.join(args.what))}")
     return DONE
-
-
-def _warranty(text: str) -> dt.date:
-    import datetime as dt
-
-    try:
-        return dt.date.fromisoformat(text)
-    except ValueError:
-        raise BadInput(f'"{one_line(text)[:20]}" is no date', "Write it like 2036-03-12.") from None
 
 
 def _sign(args: argparse.Namespace) -> int:
@@ -152,26 +192,6 @@ def _sign(args: argparse.Namespace) -> int:
         day = day_given(args, journal)
         sign_off(journal, job.id, args.by, Channel(args.how), day=day, note=args.note or "")
     say_wrapped(f"Accepted by {one_line(args.by)}.")
-    return DONE
-
-
-def _photo(args: argparse.Namespace) -> int:
-    from journal_tui.journal.entries import find_entry
-    from journal_tui.journal.jobs import find_job
-    from journal_tui.journal.photos import add_photo, drop_photo, photos_of
-
-    with opened(args) as journal:
-        job = find_job(journal, args.job)
-        entry = find_entry(journal, job, args.entry, day=day_given(args, journal))
-        for file in args.file:
-            add_photo(journal, entry.id, Path(file))
-        if args.drop is not None:
-            drop_photo(journal, entry.id, args.drop)
-        kept = photos_of(journal, entry.id)
-    for number, photo in enumerate(kept, 1):
-        say_wrapped(f"{number} {photo.width} by {photo.height} points: {one_line(str(photo.path))}")
-    if not kept:
-        note("the entry has no photos")
     return DONE
 
 
@@ -195,6 +215,33 @@ def _add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("surface", metavar="SURFACE", help="the wall, floor or ceiling it is behind")
     parser.add_argument("what", metavar="WHAT", nargs="+", help="what is behind it")
     parser.add_argument("--size", metavar="SIZE", help="its size, such as 2x8")
+    _takes_place(parser)
+    parser.add_argument("--covered", metavar="DAY", help="the day it was covered")
+    parser.add_argument("--entry", metavar="WORDS", help="the entry it rests on; its photo is shown")
+    takes_day(parser, "the day it was seen (the entry's day, or today)")
+
+
+def _test_arguments(parser: argparse.ArgumentParser) -> None:
+    takes_work(parser)
+    parser.add_argument("test", metavar="TEST", help="what test it was")
+    parser.add_argument("result", choices=("passed", "failed"), help="what came of it")
+    parser.add_argument("found", metavar="FOUND", help="what was read, such as: held 100 psi for 15 minutes")
+    parser.add_argument("--by", metavar="NAME", required=True, help="who made it")
+    takes_day(parser, "the day of the test (today unless you say)")
+
+
+def _change_arguments(parser: argparse.ArgumentParser) -> None:
+    takes_work(parser)
+    parser.add_argument("--surface", metavar="SURFACE", help="the wall, floor or ceiling it is behind")
+    parser.add_argument("--what", metavar="WHAT", help="what is behind it")
+    parser.add_argument("--size", metavar="SIZE", help="its size, such as 2x8")
+    _takes_place(parser)
+    parser.add_argument("--covered", metavar="DAY", help="the day it was covered")
+    parser.add_argument("--entry", metavar="WORDS", help='the entry it rests on; "" for none')
+    takes_day(parser, "the day it was seen")
+
+
+def _takes_place(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--from",
         dest="place",
@@ -203,27 +250,17 @@ def _add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         help='how far from a point that stays, such as: --from "door jamb" "34 1/2 in"; twice for two points',
     )
-    parser.add_argument("--covered", metavar="DAY", help="the day it was covered")
-    parser.add_argument("--entry", metavar="WORDS", help="the entry it rests on; its photo is shown")
-    takes_day(parser, "the day it was seen (the entry's day, or today)")
 
 
-def _takes_work(parser: argparse.ArgumentParser) -> None:
-    takes_job(parser)
-    parser.add_argument("work", metavar="WORK", help="its number in the record, or words of it")
-
-
-def _test_arguments(parser: argparse.ArgumentParser) -> None:
-    _takes_work(parser)
-    parser.add_argument("test", metavar="TEST", help="what test it was")
-    parser.add_argument("result", choices=("passed", "failed"), help="what came of it")
-    parser.add_argument("found", metavar="FOUND", help="what was read, such as: held 100 psi for 15 minutes")
-    parser.add_argument("--by", metavar="NAME", required=True, help="who made it")
-    takes_day(parser, "the day of the test (today unless you say)")
+def _drop_arguments(parser: argparse.ArgumentParser) -> None:
+    takes_work(parser)
+    parser.add_argument("--test", metavar="N", type=count, help="take only test N of it off")
+    parser.add_argument("--finish", action="store_true", help="WORK are words of a finish")
 
 
 def _cover_arguments(parser: argparse.ArgumentParser) -> None:
-    _takes_work(parser)
+    takes_work(parser)
+    parser.add_argument("--take-back", action="store_true", help="it is not covered after all")
     takes_day(parser, "the day it was covered (today unless you say)")
 
 
@@ -244,14 +281,6 @@ def _sign_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--how", choices=_HOW, required=True, help="how it was said")
     parser.add_argument("--note", metavar="TEXT", help="what was agreed about anything still open")
     takes_day(parser, "the day (today unless you say)")
-
-
-def _photo_arguments(parser: argparse.ArgumentParser) -> None:
-    takes_job(parser)
-    parser.add_argument("entry", metavar="ENTRY", help="words of the entry")
-    parser.add_argument("file", metavar="FILE", nargs="*", help="a JPEG or PNG file")
-    parser.add_argument("--drop", metavar="N", type=count, help="take photo N off the entry")
-    takes_day(parser, "the day of the entry, when its words fit several")
 
 
 COMMANDS = (
@@ -278,9 +307,26 @@ COMMANDS = (
         _test_arguments,
     ),
     Command(
-        "record cover", "Say when it was covered.", _cover, "record cover elm blocking", _cover_arguments
+        "record change",
+        "Set right what is behind a surface.",
+        _change,
+        "record change elm blocking --size 2x10",
+        _change_arguments,
     ),
-    Command("record drop", "Take it off the record.", _drop, "record drop elm 2", _takes_work),
+    Command(
+        "record cover",
+        "Say when it was covered, or that it is not.",
+        _cover,
+        "record cover elm blocking",
+        _cover_arguments,
+    ),
+    Command(
+        "record drop",
+        "Take it, a test of it, or a finish off the record.",
+        _drop,
+        "record drop elm 2",
+        _drop_arguments,
+    ),
     Command(
         "record finish",
         "Put a finish on record: lot, care, warranty.",
@@ -295,12 +341,5 @@ COMMANDS = (
         'record sign elm --by "Ada Lindqvist" --how signed',
         _sign_arguments,
     ),
-    Command(
-        "photo",
-        "Attach photos to an entry, or list them.",
-        _photo,
-        "photo elm flange ~/Pictures/flange.jpg",
-        _photo_arguments,
-        "A photo is turned upright, made small, and kept without place, time or camera.",
-    ),
+    *photos.COMMANDS,
 )

@@ -67,20 +67,27 @@ def _work(work: HiddenWork, record: HouseRecord) -> list[Block]:
         lines.append(_words("place", where=listed(places)))
     seen = plain_day(work.seen, record.day)
     if work.covered:
-        lines.append(_words("covered", seen=seen, covered=plain_day(work.covered, record.day)))
+        key = "covered_at_once" if work.covered == work.seen else "covered"
+        lines.append(_words(key, seen=seen, covered=plain_day(work.covered, record.day)))
     else:
         lines.append(_words("seen", seen=seen))
     blocks = [lines]
     if work.tests:
         blocks.append([f"- {_test(test, record)}" for test in work.tests])
-    if work.still:
-        blocks.append([picture_line(escape_inline(f"{work.surface}: {work.what}"), work.still)])
+    shown = [(f"{work.surface}: {work.what}", still) for still in work.stills]
+    shown += [(f"{work.what}, {test.what}", still) for test in work.tests for still in test.stills]
+    if shown:
+        blocks.append([picture_line(escape_inline(words), still) for words, still in shown])
     return blocks
 
 
 def _test(test: HiddenTest, record: HouseRecord) -> str:
+    result = _words("passed" if test.passed else "failed")
+    read = one_line(test.result or "").rstrip(".")
+    # He may have written "passed" himself.
+    said = read if folded(read).startswith(folded(result)) else f"{result}, {read}" if read else result
     day = plain_day(test.day, record.day)
-    return f"{escape_inline(sentence(test.what).rstrip('.'))}: {escape_inline(one_line(test.result))}, {day}."
+    return f"{escape_inline(sentence(test.what).rstrip('.'))}: {escape_inline(said)}, {day}."
 
 
 def _finishes(record: HouseRecord) -> list[Block]:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 
 class JournalError(Exception):
     """A failure a person can act on.
 
-    ``title`` names the thing that is wrong in a few words; ``body`` says where and what to do.
+    ``title`` names the thing that is wrong in a few words; ``body`` says where and what to do. ``field``
+    names which of several things given is wrong, "" when that is not known (see ``about``).
     """
 
     exit_code = 2
@@ -15,6 +19,17 @@ class JournalError(Exception):
         super().__init__(f"{title}: {body}" if body else title)
         self.title = title
         self.body = body
+        self.field = ""
+
+
+@contextmanager
+def about(field: str) -> Iterator[None]:
+    """Say of a ``JournalError`` raised inside that it is about ``field``, unless that is said already."""
+    try:
+        yield
+    except JournalError as error:
+        error.field = error.field or field
+        raise
 
 
 class BadInput(JournalError):

@@ -18,12 +18,16 @@ class Distance:
 
 @dataclass(frozen=True, slots=True)
 class HiddenTest:
-    """A test or inspection: what it was, what came of it, and on which day."""
+    """A test or inspection: what it was, what was read at it, whether it passed, and on which day.
+
+    ``result`` is None where only passing or not is known; ``stills`` are the hashes of its pictures.
+    """
 
     what: ClientText
-    result: ClientText
+    result: ClientText | None
     passed: bool
     day: dt.date
+    stills: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +35,7 @@ class HiddenWork:
     """One thing behind a surface: what, its size, where it is, when it was seen and when covered.
 
     ``place`` is none, one or two distances; with two, and the surface, a thing can be found again.
-    ``still`` is the hash of a picture, "" when there is none.
+    ``stills`` are the hashes of its pictures.
     """
 
     surface: ClientText
@@ -41,7 +45,7 @@ class HiddenWork:
     seen: dt.date
     covered: dt.date | None = None
     tests: tuple[HiddenTest, ...] = ()
-    still: str = ""
+    stills: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from journal_tui.domain.change_order import Channel
 from journal_tui.domain.document import DocumentKind, SentDocument
-from journal_tui.domain.errors import BadInput, NothingFound
+from journal_tui.domain.errors import BadInput, NothingFound, about
 from journal_tui.domain.house_record import Distance, Finish, HiddenTest, HiddenWork, HouseRecord, SignOff
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Audience
@@ -61,25 +61,38 @@ def add_work(journal: Journal, job_id: str, words: WorkWords) -> str:
     Raises ``BadInput`` without a surface or what it is, for a length that is none, or more than two points.
     """
     job = get_job(journal, job_id)
-    surface, what = _needed(words.surface, "the surface"), _needed(words.what, "what is behind it")
+    values = kept_work(journal, job.id, words)
+    with journal.store.write("put hidden work on record", job.id) as w:
+        return w.insert("hidden_works", {"job_id": job.id, **values})
+
+
+def kept_work(journal: Journal, job_id: str, words: WorkWords) -> dict[str, str | None]:
+    """Return a hidden work as it is kept. Raises as ``add_work`` does, naming the field."""
+    with about("surface"):
+        surface = _needed(words.surface, "the surface")
+    with about("what"):
+        what = _needed(words.what, "what is behind it")
     if len(words.points) > 2:
         raise BadInput("more than two distances", "Give one or two, from points that will still be there.")
-    points = [(_needed(p, "the point it is measured from"), _length(t)) for p, t in words.points]
+    points = [_point(*pair, name) for pair, name in zip(words.points, ("a", "b"), strict=False)]
     points += [("", "")] * (2 - len(points))
-    seen = _day(journal, words.seen)
-    if words.covered and words.covered < seen:
-        raise BadInput("the day it was covered", "It is before the day it was seen.")
+    with about("seen"):
+        seen = _day(journal, words.seen)
+    with about("covered"):
+        if words.covered and _day(journal, words.covered) < seen:
+            raise BadInput("the day it was covered", "It is before the day it was seen.")
     if words.entry_id is not None:
         entry = queries.entry(journal.store, words.entry_id)
-        if entry is None or entry.job_id != job.id:
+        if entry is None or entry.job_id != job_id:
             raise NothingFound(
                 "no such entry", "It may have been taken out by undo, here or in another copy."
             )
-    values = {
-        "job_id": job.id,
+    with about("size"):
+        size = one_line(measured(words.size, "the size"))
+    return {
         "surface": surface,
         "what": what,
-        "size": one_line(measured(words.size, "the size")),
+        "size": size,
         "from_a": points[0][0],
         "length_a": points[0][1],
         "from_b": points[1][0],
@@ -88,8 +101,6 @@ def add_work(journal: Journal, job_id: str, words: WorkWords) -> str:
         "covered": words.covered.isoformat() if words.covered else None,
         "entry_id": words.entry_id,
     }
-    with journal.store.write("put hidden work on record", job.id) as w:
-        return w.insert("hidden_works", values)
 
 
 def _needed(text: str, what: str) -> str:
@@ -99,11 +110,14 @@ def _needed(text: str, what: str) -> str:
     return line
 
 
-def _length(text: str) -> str:
+def _point(point: str, length: str, name: str) -> tuple[str, str]:
     from journal_tui.measures.fractions import display
     from journal_tui.measures.lengths import parse_length
 
-    return display(parse_length(text, "the distance"))
+    with about(f"from_{name}"):
+        kept = _needed(point, "the point it is measured from")
+    with about(f"length_{name}"):
+        return kept, display(parse_length(length, "the distance"))
 
 
 def _day(journal: Journal, day: dt.date | None) -> dt.date:
@@ -133,20 +147,55 @@ def find_work(journal: Journal, job: Job, words: str) -> Row:
     raise NothingFound(f'nothing on record fits "{one_line(words)}"', "See it with: journal-tui record JOB")
 
 
+def get_work(journal: Journal, work_id: str) -> Row:
+    """Return the hidden work with this id. Raises ``NothingFound``."""
+    return _found(record_queries.hidden_work(journal.store, work_id))
+
+
+def get_test(journal: Journal, test_id: str) -> Row:
+    """Return the test with this id, its job and its work's words with it. Raises ``NothingFound``."""
+    return _found(record_queries.hidden_test(journal.store, test_id))
+
+
+def get_finish(journal: Journal, finish_id: str) -> Row:
+    """Return the finish with this id. Raises ``NothingFound``."""
+    return _found(record_queries.finish(journal.store, finish_id))
+
+
+def _found(row: Row | None) -> Row:
+    if row is None:
+        raise NothingFound(
+            "this is not on record", "It may have been taken out by undo, here or in another copy."
+        )
+    return row
+
+
 def add_test(
     journal: Journal, work: Row, what: str, result: str, *, passed: bool, by: str, day: dt.date | None = None
-) -> None:
-    """Put a test of a hidden work on record. Raises ``BadInput`` without what it was, or who made it."""
-    values = {
-        "work_id": work["id"],
-        "what": _needed(what, "the test"),
-        "result": _needed(result, "the result"),
-        "passed": int(passed),
-        "by": _needed(by, "who made the test"),
-        "day": _day(journal, day).isoformat(),
-    }
+) -> str:
+    """Put a test of a hidden work on record; return its id.
+
+    Raises ``BadInput`` without what it was, what came of it, or who made it, and for a day before the work
+    was seen.
+    """
+    values = kept_test(journal, what, result, passed=passed, by=by, day=day)
     with journal.store.write("put a test on record", work["job_id"]) as w:
-        w.insert("hidden_tests", values)
+        return w.insert("hidden_tests", {"work_id": work["id"], **values})
+
+
+def kept_test(
+    journal: Journal, what: str, result: str, *, passed: bool, by: str, day: dt.date | None
+) -> dict[str, str | int]:
+    """Return a test as it is kept. Raises as ``add_test`` does, naming the field."""
+    with about("what"):
+        what = _needed(what, "the test")
+    with about("found"):
+        result = _needed(result, "the result")
+    with about("by"):
+        by = _needed(by, "who made the test")
+    with about("day"):
+        made = _day(journal, day)
+    return {"what": what, "result": result, "passed": int(passed), "by": by, "day": made.isoformat()}
 
 
 def cover(journal: Journal, work: Row, day: dt.date | None = None) -> None:
@@ -158,34 +207,33 @@ def cover(journal: Journal, work: Row, day: dt.date | None = None) -> None:
         w.change("hidden_works", work["id"], covered=covered.isoformat())
 
 
-def drop_work(journal: Journal, work: Row) -> None:
-    """Take a hidden work and its tests off the record; the history keeps them."""
-    with journal.store.write("take hidden work off the record", work["job_id"]) as w:
-        for row in record_queries.hidden_tests(journal.store, work["job_id"]).get(work["id"], ()):
-            w.remove("hidden_tests", row["id"])
-        w.remove("hidden_works", work["id"])
-
-
 def add_finish(journal: Journal, job_id: str, words: FinishWords) -> str:
     """Put a finish on record; return its id. Raises ``BadInput`` without what it is."""
     job = get_job(journal, job_id)
-    placed = _day(journal, words.placed) if words.placed else None
-    if words.warranty:
+    values = kept_finish(journal, words)
+    with journal.store.write("put a finish on record", job.id) as w:
+        return w.insert("finishes", {"job_id": job.id, **values})
+
+
+def kept_finish(journal: Journal, words: FinishWords) -> dict[str, str | None]:
+    """Return a finish as it is kept. Raises as ``add_finish`` does, naming the field."""
+    with about("placed"):
+        placed = _day(journal, words.placed) if words.placed else None
+    with about("warranty"):
         latest = journal.today() + dt.timedelta(days=366 * _WARRANTY_YEARS)
-        if words.warranty > latest or (placed and words.warranty < placed):
+        if words.warranty and (words.warranty > latest or (placed and words.warranty < placed)):
             raise BadInput("the end of the warranty", f"{words.warranty.isoformat()}: check the year.")
-    values = {
-        "job_id": job.id,
+    with about("what"):
+        what = _needed(words.what, "what it is")
+    return {
         "area": one_line(measured(words.area, "the area")),
-        "what": _needed(words.what, "what it is"),
+        "what": what,
         "description": one_line(measured(words.description, "the description")),
         "lot": one_line(measured(words.lot, "the lot")),
         "care": one_line(measured(words.care, "the care")),
         "placed": placed.isoformat() if placed else None,
         "warranty": words.warranty.isoformat() if words.warranty else None,
     }
-    with journal.store.write("put a finish on record", job.id) as w:
-        return w.insert("finishes", values)
 
 
 def sign_off(
@@ -193,19 +241,24 @@ def sign_off(
 ) -> None:
     """Record that the finished job was accepted. Raises ``BadInput`` when it is already, or work is open."""
     job = get_job(journal, job_id)
-    name = _needed(by, "who accepted it")
+    with about("by"):
+        name = _needed(by, "who accepted it")
     if record_queries.sign_off(journal.store, job.id):
         raise BadInput("the job is accepted already", "A sign-off stands.")
     left = len(queries.punch_items(journal.store, job.id, PunchState.OPEN.value))
-    if left and not note.strip():
-        raise BadInput(
-            f"{left} punch items are open", "Close them first, or say in a note what was agreed about them."
-        )
+    with about("note"):
+        if left and not note.strip():
+            raise BadInput(
+                "1 punch item is open" if left == 1 else f"{left} punch items are open",
+                "Close them first, or say in a note what was agreed about them.",
+            )
+    with about("day"):
+        signed = _day(journal, day)
     values = {
         "id": job.id,
         "by": name,
         "how": how.value,
-        "day": _day(journal, day).isoformat(),
+        "day": signed.isoformat(),
         "note": one_line(measured(note, "the note")),
         "open_items": left,
     }
@@ -227,8 +280,15 @@ def house_record(journal: Journal, job: Job, *, closing: bool = False) -> HouseR
         return shown
 
     tests = record_queries.hidden_tests(journal.store, job.id)
+    own = record_queries.record_photos(journal.store, job.id)
     photos = record_queries.photos_of_job(journal.store, job.id, client_only=True)
     stills = record_queries.stills_of_job(journal.store, job.id)
+
+    def pictures(row: Row) -> tuple[str, ...]:
+        taken = (*own.get(row["id"], ()), *photos.get(row["entry_id"], ()))
+        # What he photographed shows it better than a picture out of a walk.
+        return tuple(dict.fromkeys(taken)) or tuple(filter(None, [stills.get(row["entry_id"])]))
+
     works = []
     for row in record_queries.hidden_works(journal.store, job.id):
         places = [(row["from_a"], row["length_a"]), (row["from_b"], row["length_b"])]
@@ -246,11 +306,11 @@ def house_record(journal: Journal, job: Job, *, closing: bool = False) -> HouseR
                         client(t["result"]),
                         bool(t["passed"]),
                         dt.date.fromisoformat(t["day"]),
+                        tuple(own.get(t["id"], ())),
                     )
                     for t in tests.get(row["id"], ())
                 ),
-                # What he photographed shows it better than a picture out of a walk.
-                next(iter(photos.get(row["entry_id"], ())), stills.get(row["entry_id"], "")),
+                pictures(row),
             )
         )
     return HouseRecord(
@@ -283,9 +343,7 @@ def _results(journal: Journal, job: Job, roles: dict[str, str]) -> list[HiddenTe
         if text is None or holds[item_id]["kind"] not in ("inspection", "test"):
             continue
         for row in rows:
-            result = for_client("passed" if row["passed"] else "did not pass", Audience.CLIENT, {})
-            if result is not None:
-                told.append(HiddenTest(text, result, bool(row["passed"]), dt.date.fromisoformat(row["day"])))
+            told.append(HiddenTest(text, None, bool(row["passed"]), dt.date.fromisoformat(row["day"])))
     return sorted(told, key=lambda test: (test.day, test.what))
 
 

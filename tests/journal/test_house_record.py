@@ -12,7 +12,7 @@ from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Party
 from journal_tui.journal import house_record as record
-from journal_tui.journal import jobs, punch
+from journal_tui.journal import jobs, punch, record_changes
 from journal_tui.journal.house_record import FinishWords, WorkWords
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.plan_items import record_result
@@ -54,7 +54,7 @@ def test_the_record_says_what_is_behind_where_and_how_it_was_tested(journal: Jou
         "Blocking for the grab bar, 2x8. You find it 2' 10 1/2\" from the door jamb and 2' 9\" from the "
         "floor. We saw it on March 9 and covered it on March 11.\n\n"
         'New supply, copper, 1/2". We saw it on March 12.\n\n'
-        "- Pressure test: held 100 psi for 15 minutes, March 12.\n\n"
+        "- Pressure test: passed, held 100 psi for 15 minutes, March 12.\n\n"
         "Inspections and tests\n\n"
         "- Rough inspection: passed, March 10.\n\n"
         "Before you drill or cut, check with a tool that finds wires and pipes. A record can be off by an "
@@ -79,7 +79,7 @@ def test_the_closing_file_has_finishes_warranty_care_and_the_acceptance(journal:
     open_item = punch.add(journal, job.id, "touch up the sill")
     waiting = plain_text(record.record_markdown(journal, job, closing=True))
     assert "One thing on our list is still open." in waiting
-    with pytest.raises(BadInput, match="1 punch items are open"):
+    with pytest.raises(BadInput, match="1 punch item is open"):
         record.sign_off(journal, job.id, "Ada Lindqvist", Channel.SIGNED)
     punch.finish(journal, open_item.id)
     record.sign_off(journal, job.id, "Ada Lindqvist", Channel.SIGNED)
@@ -121,7 +121,7 @@ def test_what_helps_nobody_is_refused(journal: Journal, job: Job) -> None:
         record.add_work(journal, job.id, WorkWords("wall", f"pipe {n}"))
     with pytest.raises(BadInput, match="fits 2"):
         record.find_work(journal, job, "pipe")
-    record.drop_work(journal, record.find_work(journal, job, "1"))
+    record_changes.drop_work(journal, record.find_work(journal, job, "1"))
     assert record.find_work(journal, job, "1")["what"] == "pipe 1"
 
 

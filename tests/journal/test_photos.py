@@ -9,11 +9,13 @@ import pytest
 from PIL import Image
 
 from journal_tui.domain.entry import Entry
-from journal_tui.domain.errors import BadInput
+from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.kinds import Audience
-from journal_tui.journal import jobs, photos, updates, visits
+from journal_tui.journal import house_record, jobs, photos, record_changes, updates, visits
+from journal_tui.journal.house_record import WorkWords
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.stills import pictures_for_client
+from journal_tui.journal.undoing import undo
 
 
 @pytest.fixture
@@ -120,3 +122,84 @@ def test_a_photo_can_be_taken_off(journal: Journal, entry: Entry, tmp_path: Path
         photos.drop_photo(journal, entry.id, 2)
     photos.drop_photo(journal, entry.id, 1)
     assert photos.photos_of(journal, entry.id) == []
+
+
+@pytest.fixture
+def tested(journal: Journal, entry: Entry) -> tuple[str, str]:
+    """A hidden work and a test of it, by their ids."""
+    work_id = house_record.add_work(journal, entry.job_id, WorkWords("long wall", "supply pipe"))
+    work = house_record.get_work(journal, work_id)
+    return work_id, house_record.add_test(journal, work, "pressure test", "held", passed=True, by="Rui")
+
+
+def test_photos_of_the_record_are_in_it_and_go_with_it(
+    journal: Journal, entry: Entry, tested: tuple[str, str], tmp_path: Path
+) -> None:
+    work_id, test_id = tested
+    pipe = photos.add_photo(journal, work_id, picture(tmp_path / "pipe.jpg"))
+    gauge = photos.add_photo(journal, test_id, picture(tmp_path / "gauge.jpg", (20, 40)))
+    assert photos.photos_of(journal, work_id) == [pipe]
+    assert photos.photos_of(journal, test_id) == [gauge]
+    job = jobs.get_job(journal, entry.job_id)
+    told = house_record.record_markdown(journal, job)
+    for photo, words in ((pipe, "long wall: supply pipe"), (gauge, "supply pipe, pressure test")):
+        assert f"![{words}](stills/{photo.sha256[:16]}.jpg)" in told
+    assert len(pictures_for_client(journal, job.id, told)) == 2
+    # What belongs to another job is not given out, whatever its papers name.
+    other = jobs.add_job(journal, "Elm Court")
+    assert pictures_for_client(journal, other.id, told) == {}
+    record_changes.drop_work(journal, house_record.get_work(journal, work_id))
+    assert "stills/" not in house_record.record_markdown(journal, job)
+    assert undo(journal, job.id) == "take hidden work off the record"
+    assert house_record.record_markdown(journal, job) == told
+    photos.drop_photo(journal, test_id, 1)
+    assert photos.photos_of(journal, test_id) == [] and photos.photos_of(journal, work_id) == [pipe]
+    undo(journal, job.id)
+    record_changes.drop_test(journal, test_id)
+    assert photos.photos_of(journal, work_id) == [pipe]
+    with pytest.raises(NothingFound):
+        photos.add_photo(journal, test_id, tmp_path / "gauge.jpg")
+
+
+def test_several_files_are_each_taken_or_refused_for_itself(
+    journal: Journal, entry: Entry, tmp_path: Path
+) -> None:
+    good = [picture(tmp_path / f"{n}.jpg", (30 + n, 20)) for n in range(2)]
+    (tmp_path / "words.jpg").write_text("no picture", encoding="utf-8")
+    told: list[str] = []
+    came = photos.add_photos(
+        journal, entry.id, [good[0], tmp_path / "words.jpg", good[1]], lambda what, _share: told.append(what)
+    )
+    assert [p.width for p in came.photos] == [30, 31]
+    assert [e.title for e in came.refused] == ["words.jpg is no picture that can be kept"]
+    assert told[1] == "looking at photo 2 of 3: words.jpg"
+
+
+def test_a_line_names_files_as_they_are_typed_and_as_a_terminal_drops_them(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("HOME", str(tmp_path))
+    plain, blank, odd = tmp_path / "a.jpg", tmp_path / "wet wall.jpg", tmp_path / "Rui's (2).jpg"
+    for path in (plain, blank, odd):
+        path.write_bytes(b"")
+    for line, files in (
+        (str(plain), [plain]),
+        ("  ~/a.jpg ", [plain]),
+        ("~/wet wall.jpg", [blank]),
+        (str(odd), [odd]),
+        # As XCU 2.2 of POSIX.1-2017 quotes: a backslash, single quotes, double quotes.
+        (str(blank).replace(" ", "\\ "), [blank]),
+        (f"'{blank}' '{plain}'", [blank, plain]),
+        (f'"{odd}"', [odd]),
+        (str(odd).replace("'", "\\'").replace(" ", "\\ ").replace("(", "\\(").replace(")", "\\)"), [odd]),
+        (f"{plain} {plain}", [plain, plain]),
+        # RFC 8089 section 2: a file's address, its blanks as RFC 3986 section 2.1 writes them.
+        (f"{blank.as_uri()}\n{plain.as_uri()}", [blank, plain]),
+        # What is not there is named whole, so that what is said of it can be read.
+        ("~/no such wall.jpg", [tmp_path / "no such wall.jpg"]),
+        ("it's.jpg", [Path("it's.jpg")]),
+    ):
+        assert photos.pictures_typed(line) == files, line
+    for line in ("", "  ", "''"):
+        with pytest.raises(BadInput, match="no file named"):
+            photos.pictures_typed(line)
