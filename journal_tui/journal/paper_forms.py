@@ -1,4 +1,4 @@
-"""Contract, change orders and the record as they are typed into forms: every field a line of text."""
+"""Contract and change orders as they are typed into forms: every field a line of text."""
 
 from __future__ import annotations
 
@@ -14,7 +14,6 @@ from journal_tui.journal.change_plan import days_by_plan
 from journal_tui.journal.changes import add_line, change_words, draft_order, get_order
 from journal_tui.journal.contracts import contract_of, set_contract
 from journal_tui.journal.days import day_ahead, day_typed
-from journal_tui.journal.house_record import FinishWords, WorkWords, add_finish, add_work
 from journal_tui.journal.opening import Journal
 
 Values = Mapping[str, str]
@@ -102,40 +101,6 @@ def save_answer(journal: Journal, order_id: str, values: Values) -> None:
     how = Channel(_one_of(values["how"] or "signed", Channel, "how the answer came"))
     day = day_typed(values["day"], journal.today()) if values["day"].strip() else journal.today()
     answer_order(journal, order_id, said == "yes", Answer(values["by"], how, day, values["note"]))
-
-
-def save_work(journal: Journal, job_id: str, values: Values) -> None:
-    """Put the hidden work a form holds on record. Raises ``BadInput``."""
-    pairs = ((values["from_a"], values["length_a"]), (values["from_b"], values["length_b"]))
-    points = tuple((point, length) for point, length in pairs if point.strip() or length.strip())
-    seen = day_typed(values["seen"], journal.today()) if values["seen"].strip() else None
-    covered = day_typed(values["covered"], journal.today()) if values["covered"].strip() else None
-    words = WorkWords(values["surface"], values["what"], values["size"], points, seen, covered)
-    add_work(journal, job_id, words)
-
-
-def save_finish(journal: Journal, job_id: str, values: Values) -> None:
-    """Put the finish a form holds on record. Raises ``BadInput``."""
-    placed = day_typed(values["placed"], journal.today()) if values["placed"].strip() else None
-    words = FinishWords(
-        values["area"],
-        values["what"],
-        values["description"],
-        values["lot"],
-        values["care"],
-        placed,
-        _iso(values["warranty"]),
-    )
-    add_finish(journal, job_id, words)
-
-
-def _iso(text: str) -> dt.date | None:
-    if not text.strip():
-        return None
-    try:
-        return dt.date.fromisoformat(text.strip())
-    except ValueError:
-        raise BadInput(f'"{one_line(text)[:20]}" is no date', "Write it like 2036-03-12.") from None
 
 
 def _ahead(journal: Journal, text: str) -> dt.date | None:

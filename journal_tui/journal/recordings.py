@@ -157,9 +157,10 @@ def path_typed(text: str, folder: Path) -> Path:
         return folder / typed
 
 
-def finished_path(text: str, folder: Path) -> str:
+def finished_path(text: str, folder: Path, endings: tuple[str, ...] | None = None) -> str:
     """Return typed text carried on as far as the names in its folder leave only one way.
 
+    Of files only those with one of the ``endings`` count: recordings and captions unless others are given.
     A folder's name ends with a slash. Text that nothing continues comes back as it is.
     """
     head, slash, start = text.rpartition("/")
@@ -170,7 +171,7 @@ def finished_path(text: str, folder: Path) -> str:
             for entry in os.scandir(where)
             if entry.name.startswith(start)
             and (start or not entry.name.startswith("."))
-            and (entry.is_dir() or entry.name.lower().endswith(_ENDINGS))
+            and (entry.is_dir() or entry.name.lower().endswith(endings or _ENDINGS))
         ]
     except (OSError, ValueError, BadInput):
         return text

@@ -13,7 +13,7 @@ import time
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from journal_tui.domain.draft import Draft
 from journal_tui.journal.opening import Journal
@@ -123,8 +123,16 @@ def still_of_draft(journal: Journal, draft_id: str) -> StillShown | None:
     return StillShown(path, row["sha256"], row["moment"], row["width"], row["height"])
 
 
-def painted(still: StillShown, columns: int, rows: int) -> tuple[tuple[Cell, ...], ...]:
-    """Return a still as coloured cells for a terminal; () when its file cannot be shown.
+class Pictured(Protocol):
+    """What has a file with its picture: a still or a photo."""
+
+    @property
+    def path(self) -> Path:
+        """The file."""
+
+
+def painted(still: Pictured, columns: int, rows: int) -> tuple[tuple[Cell, ...], ...]:
+    """Return a picture as coloured cells for a terminal; () when its file cannot be shown.
 
     Raises ``NotInstalled`` when what draws it is missing.
     """

@@ -12,6 +12,7 @@ from journal_tui.domain.punch import PunchState
 from journal_tui.domain.text import visible
 from journal_tui.journal.entries import EntryDetail, change_entry, entry_detail
 from journal_tui.journal.jobs import get_job
+from journal_tui.journal.photos import photos_of
 from journal_tui.journal.review import Change
 from journal_tui.journal.typed import MOST_TYPED
 from journal_tui.screens.base import JournalScreen
@@ -85,11 +86,37 @@ class ChangeHazards(Command):
     key = "h"
 
 
+class ShowPhotos(Command):
+    """See the photos of the entry, attach more, or take one away."""
+
+    id = "entry.photos"
+    name = "Photos"
+    key = "i"
+
+
+class PutOnRecord(Command):
+    """Put what the entry says on the record of the house: what is behind a surface, and where."""
+
+    id = "entry.record"
+    name = "Put on the record of the house"
+    key = "b"
+
+
 class EntryScreen(JournalScreen):
     """One entry in full."""
 
     HELP = "One entry in full. The words said that it rests on have a bar in front."
-    OWN_COMMANDS = (EditWords, ChangeKind, ChangePhase, ChangeArea, ChangeWho, ChangeReader, ChangeHazards)
+    OWN_COMMANDS = (
+        EditWords,
+        ChangeKind,
+        ChangePhase,
+        ChangeArea,
+        ChangeWho,
+        ChangeReader,
+        ChangeHazards,
+        ShowPhotos,
+        PutOnRecord,
+    )
     AUTO_FOCUS = "VerticalScroll"
     DEFAULT_CSS = """
     EntryScreen VerticalScroll { height: 1fr; padding: 1 1 0 1; scrollbar-size-vertical: 1; }
@@ -122,6 +149,8 @@ class EntryScreen(JournalScreen):
             facts.append(("stands", _stands(detail, day_shown(item.since, self.journal.today()))))
         facts.append(("hazard", ", ".join(entry.hazards) or "none named (h names one)"))
         facts.append(("reader", _READS[entry.audience]))
+        count = len(photos_of(self.journal, entry.id))
+        facts.append(("photos", f"{count} (i shows them)" if count else "none (i attaches one)"))
         visit = detail.visit
         where = f" in {visit.recording_name}" if visit.recording_name else ""
         facts.append(
@@ -198,6 +227,20 @@ class EntryScreen(JournalScreen):
                     self._change(hazards_with(hazards, hazard_chosen(word)))
 
             self.app.push_screen(HazardPicker(hazards), given)
+
+    def action_show_photos(self) -> None:
+        from journal_tui.screens.photos import PhotosScreen
+
+        self.app.push_screen(PhotosScreen(self.job_id or "", self.entry_id))
+
+    def action_put_on_record(self) -> None:
+        from journal_tui.screens.record_forms import WorkForm
+
+        def after(work_id: object) -> None:
+            if work_id is not None:
+                self.say("On the record of the house: h on the timeline shows it. z takes it back.")
+
+        self.app.push_screen(WorkForm(self.job_id or "", entry_id=self.entry_id), after)
 
     def action_change_area(self) -> None:
         if self._entry:

@@ -8,10 +8,13 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.containers import Horizontal, VerticalScroll
-from textual.widgets import Input, Label
+from textual.content import Content
+from textual.widgets import Input, Label, Static
 
+from journal_tui.domain.errors import JournalError
 from journal_tui.screens.base import JournalScreen
 from journal_tui.screens.commands import Command
+from journal_tui.screens.lines import brief, pieces
 from journal_tui.screens.once import AnswersOnce
 from journal_tui.screens.typing_line import TypingLine
 
@@ -57,6 +60,26 @@ class FormLines(VerticalScroll, can_focus=False, inherit_bindings=False):
     """The lines of a form: up and down go from line to line, also where there are more than fit."""
 
 
+class FieldFault(Static):
+    """What is wrong with the line above it, in words; nothing while nothing is known to be."""
+
+    DEFAULT_CSS = "FieldFault { display: none; height: auto; padding: 0 0 0 14; color: $care; }"
+
+    def __init__(self, name: str) -> None:
+        super().__init__("", markup=False, id=f"fault-{name}")
+
+    def tell(self, error: JournalError | None) -> None:
+        """Say what is wrong, or nothing any more."""
+        self.display = error is not None
+        if error is None:
+            self.update(Content(""))
+            return
+        title = brief(error.title)
+        ended = "" if not error.body or title.endswith((".", "?")) else ":"
+        said = f"{title}{ended} {brief(error.body)}".rstrip()
+        self.update(pieces(("! ", "bold $care"), (said, "$care")))
+
+
 class FormScreen(AnswersOnce[object], JournalScreen):
     """A form. Subclasses give ``fields``, ``place`` and ``save``; the result is what ``save`` returns."""
 
@@ -69,12 +92,15 @@ class FormScreen(AnswersOnce[object], JournalScreen):
     FormScreen Label { width: 14; color: $soft; }
     FormScreen TypingLine { width: 1fr; }
     FormScreen TypingLine:focus { text-style: bold; }
-    FormScreen.-low Horizontal { margin-bottom: 0; }
+    FormScreen FieldFault { margin-bottom: 1; }
+    FormScreen.-low Horizontal, FormScreen.-low FieldFault, FormScreen Horizontal.-wrong { margin-bottom: 0; }
     """
     VERTICAL_BREAKPOINTS = [(0, "-low"), (20, "-tall")]  # noqa: RUF012
 
     #: Where half filled forms are kept; the fields' names follow.
     place = ""
+    #: What stood in the lines when they could not be saved; None once one of them was changed.
+    _refused: dict[str, str] | None = None
 
     def fields(self) -> Sequence[Field]:
         """Return the lines of the form. May raise ``JournalError``."""
@@ -87,7 +113,7 @@ class FormScreen(AnswersOnce[object], JournalScreen):
     def body(self) -> ComposeResult:
         with FormLines():
             for field in self.fields():
-                with Horizontal():
+                with Horizontal(id=f"row-{field.name}"):
                     yield Label(field.label, markup=False)
                     yield TypingLine(
                         f"{self.place}/{field.name}",
@@ -95,6 +121,7 @@ class FormScreen(AnswersOnce[object], JournalScreen):
                         placeholder=field.hint,
                         id=f"field-{field.name}",
                     )
+                yield FieldFault(field.name)
 
     @property
     def typing_lines(self) -> list[TypingLine]:
@@ -112,12 +139,47 @@ class FormScreen(AnswersOnce[object], JournalScreen):
     def action_save_form(self) -> None:
         if self.answered:
             return
-        with self.trying():
-            values = {line.id.removeprefix("field-"): line.value for line in self.typing_lines if line.id}
+        self._tell_all_well()
+        values = self._values()
+        try:
             result = self.save(values)
-            for line in self.typing_lines:
-                line.used()
-            self.dismiss(result)
+        except JournalError as error:
+            self._tell_fault(error)
+            self._refused = values
+            return
+        for line in self.typing_lines:
+            line.used()
+        self.dismiss(result)
+
+    def _values(self) -> dict[str, str]:
+        return {line.id.removeprefix("field-"): line.value for line in self.typing_lines if line.id}
+
+    def _tell_fault(self, error: JournalError) -> None:
+        """Say what is wrong beside the line it is about, and go there; at the foot when that is not known."""
+        line = next((x for x in self.typing_lines if error.field and x.id == f"field-{error.field}"), None)
+        if line is None:
+            self.fail(error)
+            return
+        self.say("Not saved yet: see the line marked !")
+        self.query_one(f"#row-{error.field}").add_class("-wrong")
+        self.query_one(f"#fault-{error.field}", FieldFault).tell(error)
+        line.focus()
+        self.call_after_refresh(line.scroll_visible, animate=False)
+
+    def _tell_all_well(self) -> None:
+        if self._refused is None:
+            return
+        self._refused = None
+        for fault in self.query(FieldFault):
+            fault.tell(None)
+        for row in self.query(".-wrong"):
+            row.remove_class("-wrong")
+        self.say("")
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        # Not for what was typed before it was found wrong, and is told of only now.
+        if self._refused is not None and self._values() != self._refused:
+            self._tell_all_well()
 
     def action_next_line(self) -> None:
         self.focus_next(TypingLine)

@@ -13,19 +13,24 @@ from rich.cells import cell_len
 from journal_tui.domain.errors import BadInput
 from journal_tui.domain.job import Job, Visit
 from journal_tui.domain.text import one_line
-from journal_tui.journal import punch, review
+from journal_tui.journal import house_record, punch, review
+from journal_tui.journal.house_record import WorkWords
 from journal_tui.journal.jobs import add_job, change_job
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.visits import Drafting, log_recording, note, timeline
 from journal_tui.screens.base import JournalScreen
 from journal_tui.screens.entry import EntryScreen
 from journal_tui.screens.help import HelpScreen
+from journal_tui.screens.house_record import RecordScreen
 from journal_tui.screens.job_form import JobForm
 from journal_tui.screens.jobs import JobsScreen
 from journal_tui.screens.logging import LogScreen
 from journal_tui.screens.note import NoteScreen
+from journal_tui.screens.photos import PhotosScreen
 from journal_tui.screens.picker import Ask, Picker
 from journal_tui.screens.punch import PunchScreen
+from journal_tui.screens.record_forms import FinishForm, SignOffForm, WorkForm, WorkTestForm
+from journal_tui.screens.record_page import RecordPage
 from journal_tui.screens.review import ReviewScreen
 from journal_tui.screens.search import SearchLine, SearchScreen
 from journal_tui.screens.timeline import TimelineScreen
@@ -98,6 +103,17 @@ def _nasty_walk() -> Drafting:
     return Drafting(captions, tuple(drafts), (_EVERYTHING,))
 
 
+def _work(house: House) -> str:
+    """Put something nasty on record; return its id."""
+    journal, job_id = house.journal, house.job.id
+    work_id = house_record.add_work(
+        journal, job_id, WorkWords(_EVERYTHING, _EVERYTHING, NASTY[0], ((NASTY[1], "3 in"),))
+    )
+    work = house_record.get_work(journal, work_id)
+    house_record.add_test(journal, work, _EVERYTHING, _EVERYTHING, passed=False, by=_EVERYTHING)
+    return work_id
+
+
 Make = Callable[[House], JournalScreen]
 EVERY_SCREEN: dict[str, Make] = {
     "jobs": lambda h: JobsScreen(),
@@ -112,6 +128,13 @@ EVERY_SCREEN: dict[str, Make] = {
     "review": lambda h: ReviewScreen(h.job.id, h.visit.id),
     "punch": lambda h: PunchScreen(h.job.id),
     "update": lambda h: UpdateScreen(h.job.id),
+    "record": lambda h: (_work(h), RecordScreen(h.job.id))[1],
+    "record read": lambda h: RecordPage(h.job.id),
+    "work form": lambda h: WorkForm(h.job.id, entry_id=h.entry_id),
+    "test form": lambda h: WorkTestForm(h.job.id, _work(h), _EVERYTHING),
+    "finish form": lambda h: FinishForm(h.job.id),
+    "sign-off form": lambda h: SignOffForm(h.job.id, 3),
+    "photos": lambda h: PhotosScreen(h.job.id, h.entry_id),
 }
 
 _ACTING = {chr(c) for c in (*range(0x20), 0x7F, *range(0x80, 0xA0))} | set("\u202e\u202c\u2066\u2069\u200f")

@@ -15,9 +15,9 @@ from journal_tui.journal.jobs import add_job
 from journal_tui.journal.opening import Journal
 from journal_tui.screens.change_orders import ChangeOrdersScreen, OrderScreen
 from journal_tui.screens.form import FormScreen
-from journal_tui.screens.house_record import RecordScreen
 from journal_tui.screens.page import Page
 from journal_tui.screens.picker import Ask
+from journal_tui.screens.record_page import RecordPage
 from journal_tui.screens.timeline import TimelineScreen
 from journal_tui.screens.typing_line import TypingLine
 from tests.screens.seeing import until, worked
@@ -96,30 +96,13 @@ async def test_what_cannot_be_done_is_said_and_what_was_typed_stays(journal: Jou
         assert "withdrawn" in text_of(pilot)
 
 
-async def test_the_record_is_kept_previewed_and_written(journal: Journal, job: Job, tmp_path: Path) -> None:
-    async with shown(journal, TimelineScreen(job.id), (100, 40)) as (pilot, _screen):
-        await pilot.press("h")
-        await worked(pilot)
-        assert "Nothing is on record yet." in text_of(pilot)
-        await pilot.press("n")
-        await _fill(pilot, "Long wall", "blocking", "2x8", "the door jamb", "34 1/2 in", "the floor", "33 in")
-        assert "You find it 2' 10 1/2\" from the door jamb" in front(pilot, RecordScreen).query_one(Page).text
-        await pilot.press("c")
-        await pilot.press("a")
-        await _fill(pilot, "floor", "hex tile", "white", "C12", "wipe it", "", "2036-03-12")
-        assert "The warranty runs until March 12, 2036." in front(pilot, RecordScreen).query_one(Page).text
-        await pilot.press("f")
-        await _fill_line(pilot, str(tmp_path / "out"))
-        assert len(list((tmp_path / "out").iterdir())) == 5
-
-
 @pytest.mark.parametrize("size", [(80, 24), (40, 15)])
 async def test_nasty_words_are_shown_as_they_are(journal: Journal, job: Job, size: tuple[int, int]) -> None:
     words = " ".join(NASTY)
     order = changes.draft_order(journal, job.id, words)
     changes.change_words(journal, order.id, found=words, offer=words, left=words)
     house_record.add_work(journal, job.id, WorkWords(words, words, words))
-    for screen in (ChangeOrdersScreen(job.id), OrderScreen(job.id, order.id), RecordScreen(job.id)):
+    for screen in (ChangeOrdersScreen(job.id), OrderScreen(job.id, order.id), RecordPage(job.id)):
         async with shown(journal, screen, size) as (pilot, _screen):
             assert "\x1b" not in text_of(pilot)
             pages = list(pilot.app.screen.query(Page))
