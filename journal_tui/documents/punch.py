@@ -45,12 +45,16 @@ def _day(day: dt.date) -> str:
 def _count(plist: PunchList) -> str:
     waiting = len(plist.waiting)
     text = f"{plist.count} open"
-    return f"{text}, {waiting} of them {_WAITING}" if waiting else text
+    text += f", {waiting} of them {_WAITING}" if waiting else ""
+    return text + (f", {plist.on_hold} on hold" if plist.on_hold else "")
 
 
 def _notes(item: PunchItem, as_of: dt.date, *, waits: bool) -> Iterator[str]:
     if item.audience is Audience.PRIVATE:
         yield "private"
+    if item.closed is None:
+        for hold in item.on_hold:
+            yield hold.words(as_of)
     if item.closed is not None:
         yield f"{item.state} {_day(item.closed)}"
     elif item.kind is Kind.OBSERVATION:

@@ -29,6 +29,8 @@ COLUMNS = (
     "state",
     "closed",
     "id",
+    "on_hold",
+    "on_hold_since",
 )
 
 #: A spreadsheet takes a cell that begins so for a formula; an apostrophe too, or the guard itself
@@ -61,8 +63,9 @@ def punch_csv(plist: PunchList, *, as_of: dt.date, closed: Sequence[PunchItem] =
 
     One item a row, in the order of the list, those that wait on others after, ``closed`` ones
     (done and dropped) last. Dates are ISO 8601, ``said_at`` is ``m:ss`` in the recording of the
-    visit. Cells that a spreadsheet would run as a formula are guarded by an apostrophe in front (see
-    ``guarded``); control characters are made visible, line breaks and tabs kept.
+    visit, ``on_hold`` the change orders whose answer an item waits for. Cells that a spreadsheet would
+    run as a formula are guarded by an apostrophe in front (see ``guarded``); control characters are
+    made visible, line breaks and tabs kept.
     """
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
@@ -97,6 +100,8 @@ def _cells(item: PunchItem, as_of: dt.date) -> list[str]:
         item.state.value,
         item.closed.isoformat() if item.closed else "",
         item.id,
+        ", ".join(f"change order {hold.number}" for hold in item.on_hold),
+        min(hold.since for hold in item.on_hold).isoformat() if item.on_hold else "",
     ]
 
 
@@ -112,6 +117,7 @@ def punch_json(plist: PunchList, *, title: str, as_of: dt.date, closed: Sequence
         "as_of": as_of.isoformat(),
         "open": plist.count,
         "waiting": len(plist.waiting),
+        "on_hold": plist.on_hold,
         "items": [_record(item, as_of) for item in _all_items(plist, closed)],
     }
     text = json.dumps(body, ensure_ascii=False, indent=2)
@@ -135,4 +141,14 @@ def _record(item: PunchItem, as_of: dt.date) -> dict[str, object]:
         "state": item.state.value,
         "closed": item.closed.isoformat() if item.closed else None,
         "id": item.id,
+        "on_hold": [
+            {
+                "change_order": hold.number,
+                "waits_for": "the client's answer",
+                "since": hold.since.isoformat(),
+                "days": max(0, (as_of - hold.since).days),
+                "asked_by": hold.by.isoformat() if hold.by else None,
+            }
+            for hold in item.on_hold
+        ],
     }

@@ -9,6 +9,7 @@ from enum import StrEnum
 
 from journal_tui.domain.kinds import WHOLE_ROOM, Audience, Hazard, Kind, Party
 from journal_tui.domain.text import folded
+from journal_tui.domain.times import short_day
 
 
 class PunchState(StrEnum):
@@ -20,11 +21,34 @@ class PunchState(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class OnHold:
+    """What an item waits for: the client's answer to the change order ``number``, sent on the day ``since``.
+
+    ``by`` is the day the answer is asked for by.
+    """
+
+    number: int
+    since: dt.date
+    by: dt.date | None = None
+
+    def words(self, as_of: dt.date) -> str:
+        """Return in words what is waited for, since when, and how long that is on ``as_of``."""
+        days = (as_of - self.since).days
+        age = "" if days < 1 else " (1 day)" if days == 1 else f" ({days} days)"
+        asked = f", asked for by {short_day(self.by)}" if self.by else ""
+        return (
+            f"on hold for the client's answer to change order {self.number}, "
+            f"sent {short_day(self.since)}{age}{asked}"
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class PunchItem:
     """Open work or an open answer, born from an entry or typed straight onto the list.
 
     ``since`` is the day it was first owed, ``closed`` the day it was done or dropped. ``visit_day``
-    and ``said_at`` (seconds) say where in which recording it came from, when it did.
+    and ``said_at`` (seconds) say where in which recording it came from, when it did. ``on_hold`` is what
+    the plan lets it wait for of change orders not answered yet.
     """
 
     id: str
@@ -42,6 +66,7 @@ class PunchItem:
     entry_id: str | None = None
     visit_day: dt.date | None = None
     said_at: float | None = None
+    on_hold: tuple[OnHold, ...] = ()
 
     @property
     def waits_elsewhere(self) -> bool:
@@ -68,6 +93,12 @@ class PunchList:
     def count(self) -> int:
         """How many items are open in all."""
         return sum(len(group.items) for group in self.phases) + len(self.waiting)
+
+    @property
+    def on_hold(self) -> int:
+        """How many of them wait for the answer to a change order."""
+        items = (item for group in self.phases for item in group.items)
+        return sum(bool(item.on_hold) for item in (*items, *self.waiting))
 
 
 def phase_rank(phase: str, phases: Sequence[str]) -> tuple[int, str]:

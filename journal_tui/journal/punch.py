@@ -17,7 +17,7 @@ from journal_tui.journal.keeping import add_item, record_state, refuse_answer_it
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.typed import measured
 from journal_tui.journal.visits import job_words
-from journal_tui.store import queries
+from journal_tui.store import change_queries, queries
 
 #: How much of an item's identifier is shown and asked for; its end is the random part.
 HANDLE_LENGTH = 5
@@ -29,8 +29,10 @@ def handle(item: PunchItem) -> str:
 
 
 def open_list(journal: Journal, job: Job) -> PunchList:
-    """Return a job's open items in phase order, those waiting on others set apart."""
-    return punch_list(queries.punch_items(journal.store, job.id, PunchState.OPEN.value), job.phases)
+    """Return a job's open items in phase order, those waiting on others set apart, holds marked."""
+    items = queries.punch_items(journal.store, job.id, PunchState.OPEN.value)
+    holds = change_queries.on_hold(journal.store, job.id)
+    return punch_list((replace(i, on_hold=holds.get(i.id, ())) for i in items), job.phases)
 
 
 def closed_items(journal: Journal, job: Job) -> list[PunchItem]:

@@ -114,6 +114,7 @@ class PunchDesk(ListingScreen):
 
     def _say_title(self, job: Job, found: PunchList) -> None:
         waiting = f", {len(found.waiting)} with others" if found.waiting else ""
+        waiting += f", {found.on_hold} on hold" if found.on_hold else ""
         what = ", done and dropped" if self.among_closed else f"   {found.count} open{waiting}"
         self.title_is(job.name, f"punch list{what}")
 

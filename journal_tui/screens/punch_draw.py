@@ -94,7 +94,7 @@ def _drawer(seen: PunchItem, item: PunchItem, waiting: bool) -> Callable[[int], 
             room -= _AREA_WIDTH + _SIDE_WIDTH
             end = " " * max(1, _SIDE_WIDTH - cell_len(side)) + cut(side, _SIDE_WIDTH - 1)
         else:
-            word = side if item != seen else ""
+            word = side if item != seen or item.on_hold else ""
             end = f" {word}" if word else ""
             room -= cell_len(end)
         return pieces(
@@ -112,6 +112,8 @@ def _side(seen: PunchItem, item: PunchItem, waiting: bool) -> tuple[str, str]:
         return "open again", "$owed"
     if item.who is not seen.who:
         return f"now: {item.who or Party.CREW}", "$owed"
+    if item.on_hold:
+        return f"hold: change {item.on_hold[0].number}", "$owed"
     return (f"since {brief_day(item.since)}" if waiting else origin(item)), "$soft"
 
 
@@ -122,6 +124,8 @@ def detail(item: PunchItem, today: dt.date, width: int, height: int) -> list[Con
     if len(text) > room:
         text = [*text[: room - 1], cut(text[room - 1] + " …", width)]
     facts = [f"{item.phase}, {item.area}", f"{_owed_by(item)} since {_since(item, today)}", _whence(item)]
+    if item.state is PunchState.OPEN:
+        facts[1:1] = [hold.words(today) for hold in item.on_hold]
     if item.hazards:
         facts.append(f"hazard: {', '.join(item.hazards)}")
     if item.audience is not Audience.CLIENT:

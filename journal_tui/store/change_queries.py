@@ -15,6 +15,7 @@ from journal_tui.domain.change_order import (
     Pricing,
     TaxBase,
 )
+from journal_tui.domain.punch import OnHold
 from journal_tui.store.store import Row, Store
 
 
@@ -59,14 +60,27 @@ def holds_of(store: Store, order_id: str) -> list[str]:
     return [row["item_id"] for row in found]
 
 
-def waiting_for(store: Store, job_id: str) -> dict[str, int]:
-    """Return the number of the sent, unanswered change order that each held item of a job waits for."""
+def on_hold(store: Store, job_id: str) -> dict[str, tuple[OnHold, ...]]:
+    """Return the sent, unanswered change orders that items of a job wait for, by item, lowest number first.
+
+    They are read off the links the plan is made from: what it lets wait is on hold, and nothing else.
+    """
     found = store.rows(
-        "SELECT h.item_id, o.number FROM change_holds h JOIN change_orders o ON o.id = h.order_id"
-        " WHERE h.job_id = ? AND o.state = 'sent' ORDER BY o.number DESC",
+        "SELECT l.after_id, o.number, o.sent_on, o.answer_by FROM change_orders o"
+        " JOIN links l ON l.before_id = o.item_id WHERE o.job_id = ? AND o.state = 'sent'"
+        " ORDER BY o.number",
         [job_id],
     )
-    return {row["item_id"]: row["number"] for row in found}
+    held: dict[str, tuple[OnHold, ...]] = {}
+    for row in found:
+        hold = OnHold(row["number"], dt.date.fromisoformat(row["sent_on"]), _day(row["answer_by"]))
+        held[row["after_id"]] = (*held.get(row["after_id"], ()), hold)
+    return held
+
+
+def waiting_for(store: Store, job_id: str) -> dict[str, int]:
+    """Return the number of the sent, unanswered change order that each item on hold waits for first."""
+    return {item_id: holds[0].number for item_id, holds in on_hold(store, job_id).items()}
 
 
 def order_of_answer_item(store: Store, item_id: str) -> str | None:

@@ -67,9 +67,9 @@ def test_rfc_4180_to_the_letter() -> None:
     # Section 2, rules 1 (CRLF), 3 (header), 6 (quotes around commas, quotes, line breaks), 7 (doubled).
     table = punch_csv(plist(item('a "b", c\nd', "tub, left", hazards=(Hazard.LEAD, Hazard.FALL))), as_of=DAY)
     assert table == (
-        "phase,area,text,kind,who,waiting,since,days_open,visit_day,said_at,hazards,audience,state,closed,id\r\n"
+        "phase,area,text,kind,who,waiting,since,days_open,visit_day,said_at,hazards,audience,state,closed,id,on_hold,on_hold_since\r\n"
         'subfloor,"tub, left","a ""b"", c\nd",next_step,crew,no,2026-03-11,6,,,'
-        "lead fall,client,open,,0192\r\n"
+        "lead fall,client,open,,0192,,\r\n"
     )
 
 

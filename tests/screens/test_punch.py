@@ -11,7 +11,8 @@ from textual.pilot import Pilot
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Party
 from journal_tui.domain.punch import PunchState
-from journal_tui.journal import punch
+from journal_tui.journal import changes, punch
+from journal_tui.journal.change_answers import send_order
 from journal_tui.journal.jobs import add_job
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.review import drafts, keep_rest
@@ -355,3 +356,18 @@ async def test_a_journal_that_cannot_be_written_is_told_and_the_line_is_kept(
         await pilot.press("plus", "enter")
         assert screen.here is not None
         assert screen.here.text == "wax ring"
+
+
+@pytest.mark.parametrize("width", [80, 44])
+async def test_work_on_hold_for_a_change_order_says_so(journal: Journal, width: int) -> None:
+    job = add_job(journal, "Elm Row 3")
+    item = punch.add(journal, job.id, "strap the supply")
+    order = changes.draft_order(journal, job.id, "New supply")
+    changes.change_words(journal, order.id, offer="new pipe", days=1)
+    changes.hold(journal, order.id, item.id)
+    send_order(journal, order.id)
+    async with shown(journal, PunchScreen(job.id), (width, 30)) as (pilot, _screen):
+        text = text_of(pilot)
+        assert "hold: change 1" in text
+        assert width < 60 or "1 on hold" in text
+        assert "on hold for the client's answer to change order 1" in text
