@@ -22,6 +22,9 @@ _SCHEMES = re.compile(r"^(?:https?:|mailto:|tel:)", re.IGNORECASE)
 #: pictures that are in it.
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
 
+#: A box on paper, as our documents write it in Markdown.
+_BOX = "[ ] "
+
 
 def parser() -> MarkdownIt:
     """Return the one parser of our Markdown: CommonMark without raw HTML; of pictures only our stills."""
@@ -31,7 +34,7 @@ def parser() -> MarkdownIt:
         def validateLink(self, url: str) -> bool:
             return bool(_SCHEMES.match(url))
 
-    made = Parser("commonmark", {"html": False}).disable("image")
+    made = Parser("commonmark", {"html": False, "xhtmlOut": False}).disable("image")
     made.add_render_rule("link_open", _guarded_link)
     add_pictures(made)
     return made
@@ -39,6 +42,9 @@ def parser() -> MarkdownIt:
 
 def _guarded_link(renderer: Any, tokens: Sequence[Token], index: int, options: Any, env: Any) -> str:
     tokens[index].attrSet("rel", "noopener noreferrer nofollow")
+    if tokens[index].markup == "autolink":
+        # It says itself where it leads; paper need not say it again.
+        tokens[index].attrSet("class", "bare")
     rendered: str = renderer.renderToken(tokens, index, options, env)
     return rendered
 
@@ -47,9 +53,16 @@ def html_page(markdown: str, title: str, pictures: Mapping[str, bytes] | None = 
     """Return ``markdown`` as one HTML file that needs no other: for a phone, a desk or paper.
 
     Raw HTML in the Markdown is shown, not obeyed. There is no script in the page. ``pictures`` are the
-    JPEGs of the stills it names, by the place it names; one that is not given is left out.
+    JPEGs of the stills it names, by the place it names; one that is not given is left out. A text that
+    begins with ``[ ]`` begins with a box to tick; a text without a heading of its own gets ``title``.
     """
-    body = parser().render(visible(markdown), {PICTURES: pictures or {}})
+    made = parser()
+    tokens = _without_empty_headings(made.parse(visible(markdown)))
+    _draw_boxes(tokens)
+    body = made.renderer.render(tokens, made.options, {PICTURES: pictures or {}})
+    shown = html.escape(one_line(title)) or "Update"
+    if not any(token.tag == "h1" for token in tokens):
+        body = f"<h1>{shown}</h1>\n{body}"
     return (
         "<!DOCTYPE html>\n"
         '<html lang="en">\n'
@@ -59,12 +72,31 @@ def html_page(markdown: str, title: str, pictures: Mapping[str, bytes] | None = 
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
         '<meta name="referrer" content="no-referrer">\n'
         '<meta name="color-scheme" content="light dark">\n'
-        f"<title>{html.escape(one_line(title)) or 'Update'}</title>\n"
+        f"<title>{shown}</title>\n"
         f"<style>\n{data_text('page.css')}</style>\n"
         "</head>\n"
         f"<body>\n<main>\n{body}</main>\n</body>\n"
         "</html>\n"
     )
+
+
+def _without_empty_headings(tokens: Sequence[Token]) -> list[Token]:
+    empty = {
+        at
+        for at, token in enumerate(tokens)
+        if token.type == "inline" and tokens[at - 1].type == "heading_open" and not token.content.strip()
+    }
+    return [token for at, token in enumerate(tokens) if not {at - 1, at, at + 1} & empty]
+
+
+def _draw_boxes(tokens: Sequence[Token]) -> None:
+    for at, token in enumerate(tokens):
+        first = token.children[0] if token.children else None
+        if first is None or first.type != "text" or not first.content.startswith(_BOX):
+            continue
+        first.content = f"☐ {first.content.removeprefix(_BOX)}"
+        # A loose paragraph, or the list item that a tight one is hidden in.
+        tokens[at - 2 if tokens[at - 1].hidden else at - 1].attrSet("class", "box")
 
 
 def plain_text(markdown: str) -> str:
