@@ -1,4 +1,4 @@
-"""The tour: two invented jobs from recording to client update, on the screen or as text."""
+"""The tour: three invented jobs from recording to client update, on the screen or as text."""
 
 from __future__ import annotations
 
@@ -18,6 +18,10 @@ from journal_tui.domain.text import one_line
 if TYPE_CHECKING:
     from journal_tui.journal.opening import Journal
     from journal_tui.journal.touring import TouredJob, TouredVisit
+
+
+#: A visit's drafts are printed up to here; the rest are counted.
+_MOST_DRAFTS = 8
 
 
 def _tour(args: argparse.Namespace) -> int:
@@ -50,8 +54,12 @@ def _scratch(named: str | None) -> Iterator[Path]:
 
 
 def _print_job(journal: Journal, toured: TouredJob) -> None:
+    from journal_tui.journal.change_lists import contract_lines, order_line
+    from journal_tui.journal.changes import change_orders
+    from journal_tui.journal.contracts import contract_view
     from journal_tui.journal.formats import PunchFormat, UpdateFormat, punch_in_format, update_in_format
     from journal_tui.journal.punch import open_list
+    from journal_tui.journal.touring_papers import record_line
     from journal_tui.journal.updates import client_update
 
     job = toured.job
@@ -63,6 +71,13 @@ def _print_job(journal: Journal, toured: TouredJob) -> None:
         _print_visit(visit)
     say()
     put(punch_in_format(job, open_list(journal, job), PunchFormat.TEXT, journal.today(), width=width()))
+    say("\nChange orders:\n")
+    for order in change_orders(journal, job.id):
+        say_wrapped(order_line(order), 2)
+    for line in contract_lines(contract_view(journal, job.id)):
+        say_wrapped(line, 2)
+    say()
+    say_wrapped(record_line(journal, job))
     say("\nClient update:\n")
     put(update_in_format(client_update(journal, job.id).markdown, job.name, UpdateFormat.MARKDOWN))
     say()
@@ -75,11 +90,16 @@ def _print_visit(toured: TouredVisit) -> None:
         say_wrapped(f"done: {text}", 2)
     for text in toured.notes:
         say_wrapped(f"typed: {one_line(text)}", 2)
-    if toured.drafts:
-        say(f"  {len(toured.drafts)} drafted:")
-    for number, draft in enumerate(toured.drafts, 1):
+    count = len(toured.drafts)
+    if count:
+        say(f"  {count} drafted:")
+    for number, draft in enumerate(toured.drafts[:_MOST_DRAFTS], 1):
         for line in draft_lines(number, draft):
             say(line)
+    if count > _MOST_DRAFTS:
+        say_wrapped(f"and {count - _MOST_DRAFTS} more", 2)
+    for text in toured.dropped:
+        say_wrapped(f"dropped in review: {one_line(text)}", 2)
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -89,7 +109,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 COMMANDS = (
     Command(
         "tour",
-        "Look around two invented jobs, from recordings to client update.",
+        "Look around three invented jobs, from recordings to client update.",
         _tour,
         "tour\ntour --text | less",
         _arguments,

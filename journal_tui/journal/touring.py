@@ -4,32 +4,40 @@ from __future__ import annotations
 
 import datetime as dt
 import tomllib
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
+from operator import itemgetter
 from pathlib import Path
 from typing import Any
 
 from journal_tui.domain.draft import Draft
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job, Visit
+from journal_tui.domain.kinds import Hazard, Kind
 from journal_tui.domain.punch import PunchState
-from journal_tui.domain.text import one_line
+from journal_tui.domain.text import folded, one_line
 from journal_tui.journal.job_measures import keep_measure
 from journal_tui.journal.jobs import add_job, list_jobs
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.punch import find_item, finish, open_list
-from journal_tui.journal.review import keep_rest
+from journal_tui.journal.review import Change, ReviewDraft, change, drop, keep_rest
+from journal_tui.journal.review import drafts as review_drafts
+from journal_tui.journal.touring_papers import Step, agree, paper_steps
+from journal_tui.journal.updates import client_update, send_draft
 from journal_tui.journal.visits import get_visit, job_words, log_recording, note, read_and_draft
 
 _LIST = "jobs.toml"
+_OF_JOB = ("name", "client", "address", "scope", "year_built", "private_note", "phases")
 
 
 @dataclass(frozen=True, slots=True)
 class TouredVisit:
-    """A visit as the tour logged it: what was drafted and kept, and which items it found done."""
+    """A visit as the tour logged it: what was drafted and dropped, and which items it found done."""
 
     visit: Visit
     drafts: tuple[Draft, ...]
+    dropped: tuple[str, ...]
     notes: tuple[str, ...]
     done: tuple[str, ...]
 
@@ -72,41 +80,84 @@ def take_tour(journal: Journal, folder: Path | None = None) -> list[TouredJob]:
 
 
 def _tour_job(journal: Journal, folder: Path, facts: dict[str, Any], moved: dt.timedelta) -> TouredJob:
-    visits = facts.pop("visit")
-    if "phases" in facts:
-        facts["phases"] = tuple(facts["phases"])
-    measures = facts.pop("measure", ())
-    job = add_job(journal, facts.pop("name"), **facts)
-    for m in measures:
+    own = {key: facts[key] for key in _OF_JOB if key in facts}
+    if "phases" in own:
+        own["phases"] = tuple(own["phases"])
+    job = add_job(journal, **own)
+    for m in facts.get("measure", ()):
         keep_measure(journal, job.id, m["form"], m["name"], m["values"], by=m["by"], day=m["day"] + moved)
-    return TouredJob(job, tuple(_visits(journal, job, folder, visits, moved)))
+    if "contract" in facts:
+        agree(journal, job, facts["contract"], moved)
+    visits: list[TouredVisit] = []
+
+    def seen(visit: dict[str, Any]) -> Callable[[Journal], None]:
+        return lambda then: visits.append(_visit(then, job, folder, visit, moved))
+
+    def told(then: Journal) -> None:
+        send_draft(then, client_update(then, job.id))
+
+    steps: list[Step] = [(visit["day"] + moved, seen(visit)) for visit in facts["visit"]]
+    steps += paper_steps(job, facts, folder, moved)
+    steps += [(day + moved, told) for day in facts.get("told", ())]
+    # What was seen on a day comes before what was written of it; sorting keeps their order.
+    for day, step in sorted(steps, key=itemgetter(0)):
+        step(Journal(journal.store, partial(_same, day)))
+    return TouredJob(job, tuple(visits))
 
 
-def _visits(
-    journal: Journal, job: Job, folder: Path, visits: Iterable[dict[str, Any]], moved: dt.timedelta
-) -> Iterator[TouredVisit]:
-    for facts in visits:
-        day = facts["day"] + moved
-        found = (_finished(journal, job, words, day) for words in facts.get("done", ()))
-        done = tuple(text for text in found if text)
-        if "done_before" in facts:
-            done += _all_finished(journal, job, facts["done_before"] + moved, day)
-        people: str = facts.get("people", "")
-        drafts: tuple[Draft, ...] = ()
-        visit: Visit | None = None
-        if "file" in facts:
-            drafting = read_and_draft(folder / facts["file"], job_words(journal, job))
-            drafts = drafting.drafts
-            visit = log_recording(
-                journal, job.id, drafting, day=day, people=people, summary=facts.get("summary", "")
-            )
-            keep_rest(journal, visit.id)
-        notes = tuple(facts.get("notes", ()))
-        for line in notes:
-            typed = note(journal, job.id, line, day=day, people=people)
-            visit = visit or get_visit(journal, typed[0].visit_id)
-        if visit:
-            yield TouredVisit(visit, drafts, notes, done)
+def _same(day: dt.date) -> dt.date:
+    return day
+
+
+def _visit(
+    journal: Journal, job: Job, folder: Path, facts: dict[str, Any], moved: dt.timedelta
+) -> TouredVisit:
+    day = journal.today()
+    found = (_finished(journal, job, words, day) for words in facts.get("done", ()))
+    done = tuple(text for text in found if text)
+    if "done_before" in facts:
+        done += _all_finished(journal, job, facts["done_before"] + moved, day)
+    people: str = facts.get("people", "")
+    drafts: tuple[Draft, ...] = ()
+    dropped: tuple[str, ...] = ()
+    visit: Visit | None = None
+    if "file" in facts:
+        drafting = read_and_draft(folder / facts["file"], job_words(journal, job))
+        drafts = drafting.drafts
+        visit = log_recording(
+            journal, job.id, drafting, day=day, people=people, summary=facts.get("summary", "")
+        )
+        dropped = _reviewed(journal, visit, facts)
+    notes = tuple(facts.get("notes", ()))
+    for line in notes:
+        typed = note(journal, job.id, line, day=day, people=people)
+        visit = visit or get_visit(journal, typed[0].visit_id)
+    if visit is None:
+        raise BadInput(f"the visit of {day.isoformat()} says nothing", "Give it a file, or notes.")
+    return TouredVisit(visit, drafts, dropped, notes, done)
+
+
+def _reviewed(journal: Journal, visit: Visit, facts: dict[str, Any]) -> tuple[str, ...]:
+    """Set drafts right, drop some and keep the rest, as their reviewer did; return those dropped."""
+    for fix in facts.get("fix", ()):
+        for draft in _drafts_with(journal, visit, fix["draft"]):
+            values = {key: value for key, value in fix.items() if key != "draft"}
+            if "kind" in values:
+                values["kind"] = Kind(values["kind"])
+            if "hazards" in values:
+                values["hazards"] = tuple(Hazard(hazard) for hazard in values["hazards"])
+            change(journal, draft.id, Change(**values))
+    dropped = [d for words in facts.get("drop", ()) for d in _drafts_with(journal, visit, words)]
+    for draft in dropped:
+        drop(journal, draft.id)
+    keep_rest(journal, visit.id)
+    return tuple(draft.draft.text for draft in dropped)
+
+
+def _drafts_with(journal: Journal, visit: Visit, words: str) -> list[ReviewDraft]:
+    """Return the one draft whose text holds ``words``, or none: drafting may have made two of it."""
+    found = [d for d in review_drafts(journal, visit.id) if folded(words) in folded(d.draft.text)]
+    return found if len(found) == 1 else []
 
 
 def _all_finished(journal: Journal, job: Job, before: dt.date, day: dt.date) -> tuple[str, ...]:
