@@ -13,13 +13,15 @@ from journal_tui.domain.kinds import Hazard
 class Caution:
     """What is said to the family about one hazard.
 
-    ``say`` is one or two sentences, ``rule`` the rule they rest on with its edition (empty when they
+    ``say`` is one or two sentences, ``brief`` the one a condensed letter has room for, ``rule`` the rule
+    they rest on with its edition (empty when they
     rest on common practice), ``standing`` how the makers of this package know it: never printed.
     """
 
     hazard: Hazard
     label: str
     say: str
+    brief: str
     rule: str
     standing: str
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
+from itertools import islice
 
 from journal_tui.documents.matching import Signs, signs
 from journal_tui.documents.wording import data_table
@@ -32,12 +33,16 @@ class Condition:
 
 @dataclass(frozen=True, slots=True)
 class FamilyNote:
-    """What living in the house is like while some work goes on; ``phase`` is work that always brings it."""
+    """What living in the house is like while some work goes on; ``phase`` is work that always brings it.
+
+    ``brief`` is what a letter with little room tells of it.
+    """
 
     label: str
     signs: Signs
     phase: str
     say: str
+    brief: str
     source: str
     standing: str
 
@@ -68,6 +73,7 @@ def family_notes() -> tuple[FamilyNote, ...]:
             signs(row["when"], row.get("unless", ())),
             row.get("phase", ""),
             row["say"],
+            row["brief"],
             row["source"],
             row["standing"],
         )
@@ -77,7 +83,12 @@ def family_notes() -> tuple[FamilyNote, ...]:
 
 def conditions_in(text: str, place: str = "") -> list[Condition]:
     """Return what is known about what a note tells, at most two, in the order of the library."""
-    return [c for c in conditions() if c.signs.fit(text, place)][:MOST_FOR_ONE]
+    return list(_conditions_in(text, place))
+
+
+@lru_cache(2048)
+def _conditions_in(text: str, place: str) -> tuple[Condition, ...]:
+    return tuple(islice((c for c in conditions() if c.signs.fit(text, place)), MOST_FOR_ONE))
 
 
 def notes_for(works: Iterable[tuple[str, str, str]]) -> list[FamilyNote]:

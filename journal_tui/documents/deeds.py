@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from journal_tui.documents.matching import plain
 from journal_tui.documents.wording import data_table
@@ -17,8 +17,17 @@ from journal_tui.domain.text import one_line
 
 #: What may follow a verb that stands second in a note, so that "ring and seal" stays two things.
 _OBJECT = (
-    r"(?:the|a|an|it|them|that|this|these|those|all|each|every|both|new|old|in|out|off|up|down|one|two)\b"
+    r"(?:the|a|an|it|them|that|this|these|those|all|each|every|both|new|old|in|out|off|up|down|back|one|two)"
+    r"\b"
 )
+
+
+#: "Still to do after tile, hang the bar": the work is what follows.
+_STILL_TO_DO = r"(?:still )?to do(?: (?:after|before|on) \w+| \w+day)?[,;:]\s+"
+
+
+#: "To do after tile" names no work.
+_WHEN_ONLY = re.compile(r"\s*(?:$|(?:after|before|on|by)\b|\w+day\b|[,;:])", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +50,7 @@ class Deed:
 
     def done(self) -> str:
         """Return it as it was done: ``strapped the supply``."""
-        past = data_table("verbs.toml")["past"]
+        past = {**data_table("verbs.toml")["past"], **data_table("verbs.toml")["follow"]}
 
         def turn(match: re.Match[str]) -> str:
             return f"{match.group(1)}{past[match.group(2)]}"
@@ -57,6 +66,8 @@ class _Rules:
     second: re.Pattern[str]
     ended: re.Pattern[str]
     not_yet: re.Pattern[str]
+    order: re.Pattern[str]
+    ours: re.Pattern[str]
 
 
 def _any(words: Iterable[str]) -> str:
@@ -69,6 +80,7 @@ def _rules() -> _Rules:
     data = data_table("verbs.toml")
     others, done = data["others"], data["done"]
     verbs = _any(data["past"])
+    followers = _any({**data["past"], **data["follow"]})
     who = rf"(?P<other>(?:the )?{_any(others['names'])})|(?P<ours>{_any(others['ours'])})"
     duty = (
         "(?:"
@@ -81,24 +93,31 @@ def _rules() -> _Rules:
     subs = rf"(?:we|i|the crew|(?:the )?{_any(others['names'])})"
     tail = r"(?=\s*(?:[.,;:!?]|$|(?:and|now|today|but|as of|at)\b|on (?:the )?(?:long|back|both|all)\b))"
     return _Rules(
-        lead=re.compile(rf"^(?:{_any(others['lead'])}\s+)+", re.IGNORECASE),
+        lead=re.compile(rf"^(?:{_any(others['lead'])}\s+|{_STILL_TO_DO})+", re.IGNORECASE),
         deed=re.compile(
-            rf"^(?:(?:{who}|(?P<you>you)){duty}\s+|the crew\s+"
+            rf"^(?:(?:(?:we|i) (?:want|need) (?=the ))?(?:{who}|(?P<you>you)){duty}\s+|the crew\s+"
             r"|(?:still )?(?:need to|have to|got to|gotta|going to|gonna|to)\s+)?"
-            rf"(?:go |come |come back and |please )?(?P<verb>{verbs})(?P<rest>\s.*|$)",
+            rf"(?:(?:(?:come|go) )?back and |(?:go|come) (?!back\b)|please )?"
+            rf"(?P<verb>{verbs})(?P<rest>\s.*|$)",
             re.IGNORECASE | re.DOTALL,
         ),
-        second=re.compile(rf"((?:,|,? and(?: then)?|, then)\s)({verbs})(?=\s{_OBJECT})"),
+        second=re.compile(rf"((?:,|,? and(?: then)?|, then)\s)({followers})(?=\s{_OBJECT})"),
         ended=re.compile(
             rf"(?:\b(?:is|are|was|were|has been|have been|got)|'s|'re)(?: (?:all|both|now|finally|already))*"
             rf" (?:{_any(done['ends'])}{tail}|{_any(done['made'])}\b)"
             rf"|\b{subs}(?:'ve| have| has)?(?: (?:already|just|also))? {_any(done['hands'])}\b"
             rf"|\b{_any(done['passed'])}\b"
         ),
+        order=re.compile(
+            rf"(^(?:{_any(others['before_order'])})\b[^,;.]*,\s+|;\s+)(?P<verb>{verbs})(?=\s{_OBJECT})",
+            re.IGNORECASE,
+        ),
+        ours=re.compile(rf"^we (?:already |just |also )?{_any(data['past'].values())}\b", re.IGNORECASE),
         not_yet=re.compile(rf"\b{_any(done['not_yet'])}\b"),
     )
 
 
+@lru_cache(2048)
 def deed_in(text: str) -> Deed | None:
     """Return the work a note names, None when it does not begin with work we know the words for."""
     rules = _rules()
@@ -116,6 +135,8 @@ def deed_in(text: str) -> Deed | None:
 def _is_work(found: re.Match[str]) -> bool:
     """True unless the note only begins with a word that may name a thing: "drain and vent passed"."""
     others = data_table("verbs.toml")["others"]
+    if found.group("verb").lower() == "do" and _WHEN_ONLY.match(found.group("rest")):
+        return False
     if found.start("verb") > 0 or found.group("verb").lower() not in others["things"]:
         return True
     following = found.group("rest").split()
@@ -125,6 +146,16 @@ def _is_work(found: re.Match[str]) -> bool:
 def _named(other: str) -> str:
     name = other.lower()
     return "The " + (name[4:] if name.startswith("the ") else name)
+
+
+def told_to_reader(text: str) -> str:
+    """Return a note with the orders inside it told as what we will do: "when we trim, set the stop"."""
+    return _rules().order.sub(lambda m: f"{m.group(1)}we will {m.group('verb').lower()}", text)
+
+
+def tells_what_we_did(text: str) -> bool:
+    """True when a note begins with what we did: "we shut that breaker off"."""
+    return _rules().ours.match(text) is not None
 
 
 def tells_of_done_work(text: str) -> bool:

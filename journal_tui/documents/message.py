@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from journal_tui.documents.choosing import weight
 from journal_tui.documents.conditions import conditions_in
 from journal_tui.documents.deeds import deed_in
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.telling import days_line, number_word
-from journal_tui.documents.voice import as_request, to_reader
+from journal_tui.documents.told import Story, Told
+from journal_tui.documents.voice import as_request
 from journal_tui.documents.wording import listed, plain_day, said, sentence, week_day
-from journal_tui.domain.document import ClientFact, UpdateFacts
+from journal_tui.domain.document import UpdateFacts
 from journal_tui.domain.money import money
 from journal_tui.domain.text import one_line
 
@@ -21,12 +23,13 @@ _LONGEST_NOTE = 150
 _LONGEST_TITLE = 60
 
 
-def short_update(facts: UpdateFacts) -> str:
+def short_update(story: Story) -> str:
     """Return the message as CommonMark; as plain text it has less than 600 characters.
 
     What is asked of the reader comes into it first, then the price, what was found, what comes next
     and what was done, as long as there is room; the order to read them in is the other way round.
     """
+    facts = story.facts
     head = f"{_clipped(facts.title)}, {plain_day(facts.as_of, facts.as_of)}."
     if facts.empty:
         return f"{escape_inline(head)}\n{said('nothing_new')}\n"
@@ -35,12 +38,12 @@ def short_update(facts: UpdateFacts) -> str:
     room -= len(tail) + 2
     parts: dict[str, list[str]] = {}
     for key, wanted in (
-        ("needed", _asks(facts)),
+        ("needed", _asks(story)),
         ("changes", _prices(facts)),
-        ("found", _weighty(facts.found)),
-        ("next", _works(facts, facts.next, done=False)),
-        ("done", _works(facts, facts.done, done=True)),
-        ("decided", [sentence(to_reader(f.text)) for f in facts.decided if _brief(f)][:1]),
+        ("found", _weighty(story.found)),
+        ("next", _works(story.next, done=False)),
+        ("done", _works(story.done, done=True)),
+        ("decided", [sentence(one.text) for one in _heaviest(story.decided)][:1]),
     ):
         kept: list[str] = []
         for line in wanted:
@@ -60,19 +63,25 @@ def _clipped(title: str) -> str:
     return line if len(line) <= _LONGEST_TITLE else f"{line[: _LONGEST_TITLE - 1].rstrip()}…"
 
 
-def _brief(fact: ClientFact) -> bool:
-    return len(one_line(fact.text)) <= _LONGEST_NOTE
+def _brief(one: Told) -> bool:
+    return len(one.text) <= _LONGEST_NOTE
 
 
-def _asks(facts: UpdateFacts) -> list[str]:
+def _heaviest(part: Sequence[Told]) -> list[Told]:
+    """Return what of a part a message has room for, what weighs most first."""
+    return sorted(filter(_brief, part), key=lambda one: -weight(one))
+
+
+def _asks(story: Story) -> list[str]:
     lines = []
-    for fact in facts.needed:
-        if not _brief(fact):
+    for one in story.needed:
+        if not _brief(one):
             continue
-        by = f" {said('needed_by', day=week_day(fact.by, facts.as_of))}" if fact.by else ""
-        lines.append(sentence(as_request(fact.text)) + by)
-    if len(facts.needed) > len(lines[:2]):
-        count = len(facts.needed) - len(lines[:2])
+        by = one.fact.by
+        day = f" {said('needed_by', day=week_day(by, story.facts.as_of))}" if by else ""
+        lines.append(sentence(as_request(one.text)) + day)
+    if len(story.needed) > len(lines[:2]):
+        count = len(story.needed) - len(lines[:2])
         more = said("short_asks", count=number_word(count), thing="thing" if count == 1 else "things")
         return [*lines[:2], more]
     return lines
@@ -88,23 +97,19 @@ def _prices(facts: UpdateFacts) -> list[str]:
     ][:1]
 
 
-def _weighty(found: Sequence[ClientFact]) -> list[str]:
-    told = [fact for fact in found if _brief(fact)]
-    heavy = [fact for fact in told if fact.hazards or conditions_in(fact.text, fact.area)]
-    lines: list[str] = []
-    for fact in [*heavy, *(f for f in told if f not in heavy)][:2]:
-        lines.append(sentence(to_reader(fact.text)))
-    for fact in heavy[:1]:
-        reasons = conditions_in(fact.text, fact.area)
-        lines[1:1] = [reasons[0].say] if reasons else []
+def _weighty(found: Sequence[Told]) -> list[str]:
+    told = _heaviest(found)[:2]
+    lines = [sentence(one.text) for one in told]
+    reasons = [c for one in told[:1] for c in conditions_in(one.fact.text, one.area)]
+    lines[1:1] = [reasons[0].say] if reasons else []
     return lines
 
 
-def _works(facts: UpdateFacts, works: Sequence[ClientFact], *, done: bool) -> list[str]:
-    told = [fact for fact in works if _brief(fact) and not fact.held]
-    deeds = [deed for deed in (deed_in(to_reader(f.text)) for f in told) if deed and deed.who == "We"]
+def _works(works: Sequence[Told], *, done: bool) -> list[str]:
+    told = [one for one in works if _brief(one) and not one.held]
+    deeds = [deed for deed in (deed_in(one.text) for one in told) if deed and deed.who == "We"]
     short = [deed for deed in deeds if deed.simple][:3]
     if short:
         said_so = listed([deed.done() if done else deed.to_do() for deed in short])
         return [f"We {'' if done else 'will '}{said_so}."]
-    return [sentence(to_reader(fact.text)) for fact in told[:1]]
+    return [sentence(one.text) for one in _heaviest(told)[:1]]

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
-from journal_tui.documents.deeds import Deed, deed_in
+from journal_tui.documents.deeds import Deed, deed_in, tells_what_we_did
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.glossary import Glossary
-from journal_tui.documents.pictures import picture_line, stills_of
-from journal_tui.documents.voice import as_request, to_reader
+from journal_tui.documents.pictures import picture_line
+from journal_tui.documents.told import Told, by_place
+from journal_tui.documents.voice import as_request
 from journal_tui.documents.wording import capital, data_table, listed, plain_day, said, sentence, week_day
-from journal_tui.domain.document import ChangeFact, ClientFact, TermsFact
+from journal_tui.domain.document import ChangeFact, TermsFact
 from journal_tui.domain.kinds import Kind, Party
 from journal_tui.domain.money import money
 from journal_tui.domain.text import folded, one_line
@@ -56,62 +57,72 @@ def label(words: str) -> str:
     return f"**{escape_inline(words)}{stop}**"
 
 
-def place_key(fact: ClientFact) -> str:
-    """Return what facts of one place have in common."""
-    return folded(fact.area)
-
-
-def told_once(facts: Iterable[ClientFact]) -> list[ClientFact]:
-    """Return ``facts`` without those that say in the same place what an earlier one said."""
-    seen: dict[tuple[str, str], ClientFact] = {}
-    for fact in facts:
-        if one_line(fact.text):
-            seen.setdefault((folded(fact.area), folded(fact.text).rstrip(".! ")), fact)
-    return list(seen.values())
-
-
-def grouped(facts: Iterable[ClientFact], key: Callable[[ClientFact], Hashable]) -> list[list[ClientFact]]:
-    """Return ``facts`` in groups of one key, in order of the first of each."""
-    groups: dict[Hashable, list[ClientFact]] = {}
-    for fact in facts:
-        groups.setdefault(key(fact), []).append(fact)
-    return list(groups.values())
-
-
-def area_block(fact: ClientFact, lines: Block) -> Block:
+def area_block(fact: Told, lines: Block) -> Block:
     """Return a paragraph that begins with the name of a fact's place."""
     line = one_line(fact.area)
     known: dict[str, str] = data_table("wording.toml")["areas"]
     return [f"{label(known.get(folded(line), capital(line)))} {lines[0]}", *lines[1:]]
 
 
+def place_name(fact: Told) -> str:
+    """Return the name of a fact's place as it stands inside a sentence: ``the tub``."""
+    line = one_line(fact.area)
+    known: dict[str, str] = data_table("wording.toml")["areas"]
+    name = known.get(folded(line), line)
+    first = name.split(" ")[0].casefold()
+    name = name if name[1:2].isupper() else name[:1].lower() + name[1:]
+    return escape_inline(name if first in ("the", "a", "our", "all") else f"the {name}")
+
+
 def by_area(
-    facts: Sequence[ClientFact], explainer: Explainer, lines: Callable[[Sequence[ClientFact]], Block]
+    facts: Sequence[Told], explainer: Explainer, lines: Callable[[Sequence[Told]], Block]
 ) -> list[Block]:
     """Return a paragraph for each place, made by ``lines``, and the words it uses explained."""
     blocks: list[Block] = []
-    for group in grouped(facts, place_key):
+    for group in by_place(facts):
         blocks.append(area_block(group[0], lines(group)))
         blocks += picture_blocks(group)
         blocks += explainer.after(fact.text for fact in group)
     return blocks
 
 
-def picture_blocks(facts: Iterable[ClientFact]) -> list[Block]:
+def picture_blocks(facts: Iterable[Told]) -> list[Block]:
     """Return a paragraph of the stills that show some facts, or nothing when none does."""
-    lines = [
-        picture_line(escape_inline(sentence(to_reader(fact.text))), sha256)
-        for sha256, fact in stills_of(facts).items()
-    ]
+    shown: dict[str, Told] = {}
+    for fact in facts:
+        if fact.fact.still:
+            shown.setdefault(fact.fact.still, fact)
+    lines = [picture_line(escape_inline(sentence(fact.text)), sha256) for sha256, fact in shown.items()]
     return [lines] if lines else []
 
 
-def work_lines(facts: Sequence[ClientFact], *, done: bool) -> Block:
-    """Return what is to be done, or was done, of one place as sentences.
+def work_lines(facts: Sequence[Told]) -> Block:
+    """Return what is to be done in one place as sentences.
 
     Short pieces of work of the same people share a sentence, three at most; a note that does not
     begin with work we have words for stands as it is.
     """
+    return _runs(facts, done=False, otherwise=_as_noted)
+
+
+def done_lines(works: Sequence[Told], settled: Sequence[Told]) -> Block:
+    """Return what was done in one place, then what is ``settled`` of what was found there before."""
+    told = [one for one in works if one.kind is Kind.OBSERVATION or _is_told_as_done(one)]
+    lines = _runs(told, done=True, otherwise=_as_done)
+    for key, rest in (("done_items", [one for one in works if one not in told]), ("settled", settled)):
+        if rest:
+            quoted = [said("quoted", what=told_line(one)) for one in rest]
+            lines += [said(key), *quoted, said(f"{key}_end" if len(rest) == 1 else f"{key}_all")]
+    return lines
+
+
+def chosen_line(fact: Told) -> str:
+    """Return a choice as a sentence; one given as an order says what we will do."""
+    deed = deed_in(fact.text)
+    return escape_inline(f"{deed.who} will {deed.to_do()}.") if deed else told_line(fact)
+
+
+def _runs(facts: Sequence[Told], *, done: bool, otherwise: Callable[[Told], Block]) -> Block:
     lines: Block = []
     run: list[Deed] = []
 
@@ -121,10 +132,10 @@ def work_lines(facts: Sequence[ClientFact], *, done: bool) -> Block:
             run.clear()
 
     for fact in facts:
-        deed = None if fact.held else deed_in(to_reader(fact.text))
+        deed = None if fact.held else deed_in(fact.text)
         if deed is None or fact.who is Party.CLIENT:
             close()
-            lines += _as_noted(fact, done=done)
+            lines += otherwise(fact)
             continue
         if run and not (deed.simple and run[-1].simple and deed.who == run[-1].who and len(run) < _TOGETHER):
             close()
@@ -133,19 +144,26 @@ def work_lines(facts: Sequence[ClientFact], *, done: bool) -> Block:
     return lines
 
 
-def _as_noted(fact: ClientFact, *, done: bool) -> Block:
-    deed = deed_in(to_reader(fact.text))
-    if done and deed and fact.who is Party.CLIENT:
-        return [escape_inline(f"You {deed.done()}.")]
-    if done and fact.kind is not Kind.OBSERVATION:
-        return [said("done_item", what=escape_inline(sentence(to_reader(fact.text))))]
-    if fact.held and deed:
-        return [
-            escape_inline(f"{deed.who} will {deed.to_do()}."),
-            said("held", what=escape_inline(fact.held)),
-        ]
-    line = escape_inline(sentence(to_reader(fact.text)))
-    return [line, said("held", what=escape_inline(fact.held))] if fact.held else [line]
+def _is_told_as_done(one: Told) -> bool:
+    return deed_in(one.text) is not None or tells_what_we_did(one.text)
+
+
+def _as_done(fact: Told) -> Block:
+    deed = deed_in(fact.text)
+    return [escape_inline(f"You {deed.done()}.")] if deed and fact.who is Party.CLIENT else [told_line(fact)]
+
+
+def _as_noted(fact: Told) -> Block:
+    deed = deed_in(fact.text)
+    if not fact.held:
+        return [told_line(fact)]
+    line = escape_inline(f"{deed.who} will {deed.to_do()}.") if deed else told_line(fact)
+    return [line, said("held", what=escape_inline(fact.held))]
+
+
+def told_line(fact: Told) -> str:
+    """Return what is told of a fact as a sentence."""
+    return escape_inline(sentence(fact.text))
 
 
 def _opened_alike(lines: Block, run: Sequence[Deed], done: bool) -> bool:
@@ -159,10 +177,10 @@ def _run_sentence(run: Sequence[Deed], *, done: bool, again: bool) -> str:
     return f"{run[0].who} {also if done else f'will {also}'}{listed(parts)}."
 
 
-def when_lines(facts: Sequence[ClientFact], today: dt.date) -> Block:
+def when_lines(facts: Sequence[Told], today: dt.date) -> Block:
     """Return when the plan has some work, or nothing while it does not say so for all of it."""
-    begins = [fact.begins for fact in facts if fact.begins]
-    ends = [fact.ends or fact.begins for fact in facts if fact.begins]
+    begins = [fact.fact.begins for fact in facts if fact.fact.begins]
+    ends = [fact.fact.ends or fact.fact.begins for fact in facts if fact.fact.begins]
     if not begins or any(fact.held for fact in facts):
         return []
     first, last = min(begins), max(end for end in ends if end)
@@ -171,22 +189,24 @@ def when_lines(facts: Sequence[ClientFact], today: dt.date) -> Block:
     return [said("planned_days", first=week_day(first, today), last=week_day(last, today))]
 
 
-def need_lines(number: int, fact: ClientFact, today: dt.date) -> Block:
+def need_lines(number: int, fact: Told, today: dt.date) -> Block:
     """Return a numbered request to the reader, by when, and since when it is open."""
     mark = f"{number}. "
     name = area_block(fact, [escape_inline(sentence(as_request(fact.text)))])
-    if fact.by:
-        key = "needed_by" if fact.by >= today else "needed_was"
-        name.append(said(key, day=week_day(fact.by, today)))
-    if fact.day < today:
-        name.append(said("open_since", day=plain_day(fact.day, today)))
+    if fact.fact.by:
+        key = "needed_by" if fact.fact.by >= today else "needed_was"
+        name.append(said(key, day=week_day(fact.fact.by, today)))
+    if fact.fact.day < today:
+        name.append(said("open_since", day=plain_day(fact.fact.day, today)))
     return [mark + name[0], *(" " * len(mark) + line for line in name[1:])]
 
 
-def wait_line(fact: ClientFact, today: dt.date) -> str:
+def wait_line(fact: Told, today: dt.date) -> str:
     """Return what others owe, and since when."""
-    line = escape_inline(sentence(to_reader(fact.text)))
-    return f"{line} {said('open_since', day=plain_day(fact.day, today))}" if fact.day < today else line
+    line = escape_inline(sentence(fact.text))
+    return (
+        f"{line} {said('open_since', day=plain_day(fact.fact.day, today))}" if fact.fact.day < today else line
+    )
 
 
 def change_lines(change: ChangeFact, today: dt.date) -> Block:

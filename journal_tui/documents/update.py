@@ -10,12 +10,13 @@ broken open.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 
 from journal_tui.documents.cautions import cautions_for
+from journal_tui.documents.choosing import MOST_WORDS, SHARES, Chosen, choose, weight
 from journal_tui.documents.conditions import conditions_in, notes_for
-from journal_tui.documents.deeds import tells_of_done_work
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.glossary import Glossary, standard_glossary
 from journal_tui.documents.message import short_update
@@ -25,68 +26,108 @@ from journal_tui.documents.telling import (
     area_block,
     by_area,
     change_lines,
-    grouped,
+    chosen_line,
+    done_lines,
     label,
     need_lines,
     number_word,
     picture_blocks,
-    place_key,
+    place_name,
     terms_lines,
-    told_once,
+    told_line,
     wait_line,
     when_lines,
     work_lines,
 )
-from journal_tui.documents.voice import to_reader
+from journal_tui.documents.told import LeftOut, Story, Told, by_place, in_groups, story_of
 from journal_tui.documents.wording import data_table, full_day, heading, listed, plain_day, plain_phase, said
-from journal_tui.documents.wording import sentence as as_sentence
 from journal_tui.domain.document import ClientFact, Length, UpdateFacts
 from journal_tui.domain.kinds import OTHER_PHASE
 from journal_tui.domain.text import folded, one_line
 
 #: More visits than this are counted, not listed.
 _VISITS_LISTED = 4
-#: Of one place, the standard length tells no more of each sort than this.
-_TOLD = 3
+#: So many reasons a condensed letter gives at most, and so many places it names of what it sums up.
+_REASONS = 4
+_PLACES = 2
+
+
+_LABEL = re.compile(r"^(?:\d+\. )?\*\*(?:[^*\\]|\\.)*\*\* ")
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """An update as CommonMark, and what of the facts it does not tell, with the reasons."""
+
+    markdown: str
+    left_out: tuple[LeftOut, ...] = ()
 
 
 def update_markdown(
     facts: UpdateFacts, words: Glossary | None = None, length: Length = Length.STANDARD
 ) -> str:
-    """Return a client update as CommonMark, ending in one line break; same facts, same text.
+    """Return a client update as CommonMark, ending in one line break; same facts, same text."""
+    return update_letter(facts, words, length).markdown
+
+
+def update_letter(
+    facts: UpdateFacts, words: Glossary | None = None, length: Length = Length.STANDARD
+) -> Letter:
+    """Return a client update, and what it leaves out.
 
     ``words`` explains the trade words; without it the package's own glossary does. The short
-    ``length`` is a message of less than 600 characters; the standard one tells of each place what
-    weighs most and says how much it leaves out; the full one tells all, with the sources.
+    ``length`` is a message of less than 600 characters; the standard one is read in two or three
+    minutes: when all there is to tell is longer, it tells what weighs most and sums up the rest; the
+    full one tells all, with the sources, and at its end what cannot stand by itself.
     """
-    settled = _sorted_out(facts)
+    story = story_of(facts)
+    words = words or standard_glossary()
     if length is Length.SHORT:
-        return short_update(settled)
-    return _Letter(settled, words or standard_glossary(), full=length is Length.FULL).text()
+        return Letter(short_update(story), tuple(story.left_out))
+    if length is Length.FULL:
+        told = {id(one.fact) for one in story.notes}
+        text = _Letter(Chosen(story), words, full=True).text()
+        noted = {(one.area, one_line(one.fact.text)) for one in story.notes if id(one.fact) in told}
+        out = [one for one in story.left_out if (one.area, one.words) not in noted]
+        return Letter(text, tuple(out))
+    text = _Letter(Chosen(story), words, full=False).text()
+    if _words(text) <= MOST_WORDS:
+        return Letter(text, tuple(story.left_out))
+    text, chosen = _condensed(story, words)
+    return Letter(text, (*story.left_out, *chosen.summed_up))
 
 
-def _sorted_out(facts: UpdateFacts) -> UpdateFacts:
-    """Return ``facts`` with what was seen finished told as done, and nothing told twice."""
-    found = told_once(facts.found)
-    finished = [fact for fact in found if tells_of_done_work(fact.text)]
-    done = told_once([*finished, *facts.done])
-    return replace(
-        facts,
-        found=tuple(fact for fact in found if fact not in finished),
-        decided=tuple(told_once(facts.decided)),
-        done=tuple(done),
-        next=tuple(told_once(facts.next)),
-        needed=tuple(told_once(facts.needed)),
-        waiting=tuple(told_once(facts.waiting)),
-    )
+def _condensed(story: Story, words: Glossary) -> tuple[str, Chosen]:
+    """Return the fullest letter that is short enough, else the shortest there can be."""
+    low, high = 0, len(SHARES)
+    best: tuple[str, Chosen] | None = None
+    while low < high:
+        middle = (low + high) // 2
+        chosen = choose(story, SHARES[middle])
+        text = _Letter(chosen, words, full=False, condensed=True).text()
+        if _words(text) <= MOST_WORDS:
+            best, low = (text, chosen), middle + 1
+        else:
+            high = middle
+    if best is not None:
+        return best
+    chosen = choose(story, 0.0)
+    return _Letter(chosen, words, full=False, condensed=True).text(), chosen
+
+
+def _words(markdown: str) -> int:
+    """Return how many words of prose there are, as ``flesch`` counts them but without reading Markdown."""
+    prose = (_LABEL.sub("", line) for line in markdown.split("\n") if not line.startswith("#"))
+    return sum(any(c.isalnum() for c in word) for line in prose for word in line.split())
 
 
 class _Letter:
     """One update being written."""
 
-    def __init__(self, facts: UpdateFacts, words: Glossary, *, full: bool) -> None:
-        self.facts = facts
-        self.full = full
+    def __init__(self, chosen: Chosen, words: Glossary, *, full: bool, condensed: bool = False) -> None:
+        self.story, self.rest = chosen.story, chosen.rest
+        self.facts = chosen.story.facts
+        self.full, self.condensed = full, condensed
         self.explainer = Explainer(words)
         self.reasons_told: set[str] = set()
 
@@ -105,8 +146,9 @@ class _Letter:
             blocks += _section("changes", self._changes())
             blocks += _section("needed", self._needs())
             blocks += _section("waiting", self._waits())
+            blocks += _section("notes", self._notes())
             blocks += _section("care", self._care())
-            blocks += [[said("closing")]]
+            blocks += [[said("closing_more")] if any(self.rest.values()) else [said("closing")]]
         return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
     # The head ----------------------------------------------------------------------------------
@@ -132,7 +174,7 @@ class _Letter:
             lines.append(said("many_visits", count=number_word(len(days)), first=spoken[0], last=spoken[-1]))
         if facts.since:
             lines.append(said("since", day=plain_day(facts.since, facts.as_of)))
-        asks = len(facts.needed)
+        asks = len(self.story.needed)
         if asks:
             key = "one_need" if asks == 1 else "some_needs"
             lines.append(said(key, count=number_word(asks), heading=heading("needed")))
@@ -150,35 +192,28 @@ class _Letter:
 
     def _found(self) -> list[Block]:
         blocks: list[Block] = []
-        for group in grouped(self.facts.found, place_key):
-            told, left = self._weighed(group)
-            lines = [_fact_line(fact) for fact in told]
-            if left:
-                lines.append(said("left_out", count=number_word(left), thing=_things(left)))
-            blocks.append(area_block(group[0], lines))
-            blocks += picture_blocks(told)
-            reasons, known = self._reasons(told)
+        allowed = self._reasons_allowed()
+        for group in by_place(self.story.found):
+            blocks.append(area_block(group[0], [told_line(one) for one in group]))
+            blocks += picture_blocks(group)
+            reasons, known = self._reasons(group, allowed)
             blocks += [reasons] if reasons else []
-            blocks += self.explainer.after((fact.text for fact in told), known)
-        return blocks
+            blocks += self.explainer.after((one.text for one in group), known)
+        return blocks + self._more("found")
 
-    def _weighed(self, group: Sequence[ClientFact]) -> tuple[list[ClientFact], int]:
-        """Return what is told of a place, in its order, and how many lesser things are not."""
-        if self.full or len(group) <= _TOLD + 1:
-            return list(group), 0
-        heavy = [f for f in group if f.hazards or conditions_in(f.text, f.area)]
-        light = [f for f in group if f not in heavy]
-        kept = [*heavy, *light[: max(0, _TOLD - len(heavy))]]
-        told = [f for f in group if f in kept]
-        return told, len(group) - len(told)
+    def _reasons_allowed(self) -> set[str]:
+        """Return the names of the conditions whose reasons are told: the weightiest of a condensed letter."""
+        order = sorted(self.story.found, key=lambda one: -weight(one))
+        names = dict.fromkeys(c.name for one in order for c in conditions_in(one.fact.text, one.area))
+        return set(list(names)[:_REASONS] if self.condensed else names)
 
-    def _reasons(self, told: Iterable[ClientFact]) -> tuple[Block, list[str]]:
+    def _reasons(self, told: Iterable[Told], allowed: set[str]) -> tuple[Block, list[str]]:
         """Return why some facts matter, each reason once in the update, and the words it explains."""
         lines: Block = []
         known: list[str] = []
-        for fact in told:
-            for condition in conditions_in(fact.text, fact.area):
-                if condition.name in self.reasons_told:
+        for one in told:
+            for condition in conditions_in(one.fact.text, one.area):
+                if condition.name in self.reasons_told or condition.name not in allowed:
                     continue
                 self.reasons_told.add(condition.name)
                 known += condition.explains
@@ -187,19 +222,48 @@ class _Letter:
                     lines.append(said("source", source=condition.source))
         return ([f"**{said('why')}** {lines[0]}", *lines[1:]] if lines else []), known
 
+    def _more(self, part: str) -> list[Block]:
+        """Return the sentence that sums up what a part does not tell."""
+        rest = self.rest.get(part, [])
+        if not rest:
+            return []
+        some = bool(getattr(self.story, part))
+        words = {"also": "also " if some else "", "more": "more " if some else ""}
+        places = [place_name(group[0]) for group in sorted(by_place(rest), key=len, reverse=True)]
+        if len(rest) == 1:
+            return [[said(f"more_{part}_one", place=places[0], **words)]]
+        where = "where" if len(places) <= _PLACES else "most"
+        named = said(f"more_{where}", places=listed(places[:_PLACES]))
+        return [[said(f"more_{part}", count=number_word(len(rest)), places=named, **words)]]
+
     def _decided(self) -> list[Block]:
-        return by_area(self.facts.decided, self.explainer, lambda group: [_fact_line(f) for f in group])
+        blocks = by_area(self.story.decided, self.explainer, lambda group: [chosen_line(f) for f in group])
+        return blocks + self._more("decided")
 
     def _done(self) -> list[Block]:
-        return by_area(self.facts.done, self.explainer, lambda group: work_lines(group, done=True))
+        settled = {id(one) for one in self.story.settled}
+
+        def lines(group: Sequence[Told]) -> Block:
+            return done_lines(
+                [one for one in group if id(one) not in settled], [one for one in group if id(one) in settled]
+            )
+
+        blocks = by_area([*self.story.done, *self.story.settled], self.explainer, lines)
+        return blocks + [line for part in ("done", "settled") for line in self._more(part)]
+
+    def _notes(self) -> list[Block]:
+        if not self.story.notes or not (self.full or self.story.bare):
+            return []
+        blocks = by_area(self.story.notes, self.explainer, lambda group: [told_line(f) for f in group])
+        return [[said("notes")], *blocks]
 
     # What comes ---------------------------------------------------------------------------------
 
     def _coming(self) -> list[Block]:
         facts = self.facts
-        phases = grouped(facts.next, lambda fact: folded(fact.phase))
+        phases = in_groups(self.story.next, lambda one: folded(one.phase))
         if not phases:
-            return []
+            return self._more("next")
         blocks: list[Block] = [[said("next" if len(phases) > 1 else "next_one")]]
         if facts.finish:
             blocks[0].append(said("finish", day=full_day(facts.finish)))
@@ -209,8 +273,8 @@ class _Letter:
             blocks.append([f"### {escape_inline(plain_phase(group[0].phase))}"])
             planned = when_lines(group, facts.as_of)
             blocks += [planned] if planned else []
-            blocks += by_area(group, self.explainer, lambda some: work_lines(some, done=False))
-        return blocks
+            blocks += by_area(group, self.explainer, work_lines)
+        return blocks + self._more("next")
 
     def _changes(self) -> list[Block]:
         facts = self.facts
@@ -220,14 +284,14 @@ class _Letter:
         return blocks
 
     def _needs(self) -> list[Block]:
-        asks = self.facts.needed
+        asks = self.story.needed
         if not asks:
             return []
         items = [need_lines(number, fact, self.facts.as_of) for number, fact in enumerate(asks, 1)]
         return [[said("needed")], *items, *self.explainer.after(fact.text for fact in asks)]
 
     def _waits(self) -> list[Block]:
-        groups = grouped(self.facts.waiting, lambda fact: str(fact.who or ""))
+        groups = in_groups(self.story.waiting, lambda fact: str(fact.who or ""))
         if not groups:
             return []
         parties: dict[str, str] = data_table("wording.toml")["parties"]
@@ -242,18 +306,19 @@ class _Letter:
     # Care ---------------------------------------------------------------------------------------
 
     def _care(self) -> list[Block]:
-        # What is done is no longer a danger to warn of.
+        # All there is, also what is only summed up above; what is done is no longer a danger to warn of.
         facts = self.facts
-        ahead = [*facts.next, *facts.needed, *facts.waiting]
-        told = [*facts.found, *facts.decided, *ahead]
+        told = [*facts.found, *facts.decided, *facts.next, *facts.needed, *facts.waiting]
         blocks = [
-            [f"{label(note.label)} {note.say}"]
+            [f"{label(note.label)} {note.brief if self.condensed else note.say}"]
             for note in notes_for((fact.phase, fact.area, fact.text) for fact in facts.next)
         ]
-        cautions = list(self._cautions(told))
+        over = self.story.finished
+        cautions = list(self._cautions([fact for fact in told if id(fact) not in over]))
         if not blocks and not cautions:
             return []
-        return [[said("care")], *blocks, *cautions, *([[said("last_word")]] if cautions else [])]
+        intro = [] if self.condensed else [[said("care")]]
+        return [*intro, *blocks, *cautions, *([[said("last_word")]] if cautions else [])]
 
     def _cautions(self, told: Sequence[ClientFact]) -> Iterator[Block]:
         for caution in cautions_for(hazard for fact in told for hazard in fact.hazards):
@@ -263,16 +328,8 @@ class _Letter:
             where = listed([area for area in areas.values() if area])
             name = f"{caution.label} ({where})" if where else caution.label
             rule = [said("rule", rule=caution.rule)] if self.full and caution.rule else []
-            yield [f"{label(name)} {caution.say}", *rule]
+            yield [f"{label(name)} {caution.brief if self.condensed else caution.say}", *rule]
 
 
 def _section(key: str, blocks: list[Block]) -> list[Block]:
     return [[f"## {heading(key)}"], *blocks] if blocks else []
-
-
-def _fact_line(fact: ClientFact) -> str:
-    return escape_inline(as_sentence(to_reader(fact.text)))
-
-
-def _things(count: int) -> str:
-    return "thing" if count == 1 else "things"

@@ -19,6 +19,7 @@ from journal_tui.domain.text import one_line
 class _Rules:
     verbs: dict[str, str]
     owned: re.Pattern[str]
+    doing: re.Pattern[str]
     has_verb: re.Pattern[str]
     choice: re.Pattern[str]
     person: re.Pattern[str]
@@ -44,6 +45,7 @@ def _rules() -> _Rules:
 
     return _Rules(
         verbs=data["verbs"],
+        doing=pattern(rf"{who}['’]s (?=\w+ing\b|{_any(data['words']['doing'])}\b)"),
         owned=pattern(rf"{who}['’]s\b"),
         has_verb=pattern(rf"{who} ({_any(data['verbs'])})\b"),
         choice=pattern(rf"{who} (?={_any(data['words']['yours'])}\b)"),
@@ -61,7 +63,8 @@ def _rules() -> _Rules:
 def to_reader(text: str) -> str:
     """Return a note on one line, speaking to the client instead of about them."""
     rules = _rules()
-    line = _turned(rules.owned, lambda _m: "your", rules.called.sub("", one_line(text)))
+    line = _turned(rules.doing, lambda _m: "you are ", rules.called.sub("", one_line(text)))
+    line = _turned(rules.owned, lambda _m: "your", line)
     line = _turned(rules.has_verb, lambda m: f"you {rules.verbs[m.group(1).lower()]}", line)
     line = _turned(rules.choice, lambda _m: "your ", line)
     return _turned(rules.person, lambda _m: "you", line)

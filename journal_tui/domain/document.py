@@ -33,7 +33,8 @@ class ClientFact:
 
     ``begins`` and ``ends`` are the days the plan has work for it, ``by`` the day an answer is needed
     by, each None while no plan says so; ``held`` is what it waits for, in words. ``still`` is the hash
-    of a picture that shows it.
+    of a picture that shows it. ``said_on`` is the day it was said on when that is not ``day``;
+    ``spoken`` when it was said in a recording, not typed under the name of its place.
     """
 
     kind: Kind
@@ -48,6 +49,8 @@ class ClientFact:
     by: dt.date | None = None
     held: ClientText | None = None
     still: str | None = None
+    said_on: dt.date | None = None
+    spoken: bool = False
 
 
 @dataclass(frozen=True, slots=True)

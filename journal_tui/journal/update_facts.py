@@ -123,6 +123,8 @@ def _facts(
         day = thing.day if isinstance(thing, Entry) else thing.closed or thing.since
         phase = for_client(thing.phase, thing.audience, roles) or ""
         fact = ClientFact(thing.kind, phase, area, text, day, thing.who, thing.hazards)
+        said_on, at = (thing.day, thing.start) if isinstance(thing, Entry) else (thing.since, thing.said_at)
+        fact = replace(fact, said_on=said_on, spoken=at is not None)
         begins, ends = dates.work.get(thing.id, (None, None))
         by, still = dates.answers.get(thing.id), dates.stills.get(thing.id)
         number = dates.held.get(thing.id)

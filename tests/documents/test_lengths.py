@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from dataclasses import replace
 
 import pytest
 from hypothesis import given
 
 from journal_tui.documents import plain_text, readability, update_markdown
+from journal_tui.documents.told import SUMMED_UP
+from journal_tui.documents.update import update_letter
 from journal_tui.domain.document import ChangeFact, Length, TermsFact, UpdateFacts
 from journal_tui.domain.kinds import Kind, Party
 from tests.documents.samples import DAY, client_text, fact, facts, update_facts
@@ -79,13 +82,28 @@ def test_a_short_message_asks_first_of_all_and_reads_well() -> None:
 
 
 def test_the_standard_length_says_how_much_it_leaves_out_and_keeps_what_weighs() -> None:
-    made = update_markdown(rich())
-    assert "We also noted seven smaller things here; the full update has them." in made
+    some = rich()
+    many = tuple(
+        fact(f"board {n} of the back stair is long, straight and dry as it should be", "stair")
+        for n in range(80)
+    )
+    some = replace(some, found=(*some.found, *many))
+    letter = update_letter(some)
+    made = letter.markdown
+    told = made.count("of the back stair")
+    out = [one for one in letter.left_out if one.why == SUMMED_UP]
+    assert re.search(
+        rf"We also noted {len(out)} more things, (?:some of them )?about the stair(?: and the floor)?\.", made
+    )
+    assert len([one for one in out if one.area == "stair"]) == 80 - told
+    assert 350 <= readability(made).words <= 700
     assert "Mold on two boards." in made and "Mold grows where things stay damp" in made
-    full = update_markdown(rich(), length=Length.FULL)
-    assert "smaller things" not in full
+    for kept in ("$1,284.50", "Please pick the grout color.", "Please sign the permit.", "two working days"):
+        assert kept in made
+    full = update_markdown(some, length=Length.FULL)
+    assert "more things" not in full and "$1,284.50" in full
     assert all(f"Board {n} is long and straight." in full for n in range(9))
-    assert len(update_markdown(rich(), length=Length.SHORT)) < len(made) < len(full)
+    assert len(update_markdown(some, length=Length.SHORT)) < len(made) < len(full)
 
 
 def test_dates_of_the_plan_are_told_by_phase_and_an_answer_by_its_day() -> None:
@@ -121,7 +139,7 @@ def test_an_update_with_only_a_change_is_not_empty() -> None:
 
 def test_a_rich_update_follows_the_plain_language_guidelines() -> None:
     """Federal Plain Language Guidelines, March 2011, revision 1 of May 2011 (PLAIN): no more than three
-    levels of headings (section II), short sentences (III.c.1), "you" for the reader (III.b.2), no "shall"
+    levels of headings (section II), short sentences (III.b.1), "you" for the reader (III.a.2.ii), no "shall"
     (III.a.1.iv); and Flesch-Kincaid grade 8 as the project's own mark."""
     for length in Length:
         made = update_markdown(rich(), length=length)

@@ -15,9 +15,11 @@ from hypothesis import given
 from markdown_it import MarkdownIt
 
 from journal_tui.documents import punch_markdown, update_markdown
-from journal_tui.documents.voice import as_request, to_reader
+from journal_tui.documents.deeds import deed_in
+from journal_tui.documents.told import story_of
+from journal_tui.documents.voice import as_request
 from journal_tui.documents.wording import sentence
-from journal_tui.domain.document import UpdateFacts
+from journal_tui.domain.document import Length, UpdateFacts
 from journal_tui.domain.punch import PunchList
 from journal_tui.domain.text import folded, one_line
 from tests.documents.samples import DAY, HOSTILE, fact, facts, item, plist, punch_lists, update_facts
@@ -49,12 +51,14 @@ def _squeezed(text: str) -> str:
 
 
 def _check_update(some: UpdateFacts) -> None:
-    read = _agreed(update_markdown(some), _UPDATE_PARTS)
+    read = _agreed(update_markdown(some, length=Length.FULL), _UPDATE_PARTS)
     assert _squeezed(one_line(some.title)) in read
-    for group in (some.found, some.decided, some.done, some.next, some.waiting):
+    story = story_of(some)
+    for group in (*story.parts, story.waiting, story.notes):
         for told in group:
-            assert _squeezed(sentence(to_reader(told.text))) in read
-    for asked in some.needed:
+            # Work is told in other words: "We will strap the supply".
+            assert deed_in(told.text) or _squeezed(sentence(told.text)) in read
+    for asked in story.needed:
         assert _squeezed(sentence(as_request(asked.text))) in read
 
 

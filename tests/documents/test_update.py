@@ -8,6 +8,7 @@ import datetime as dt
 from hypothesis import given
 
 from journal_tui.documents import read_glossary, update_markdown
+from journal_tui.documents.update import update_letter
 from journal_tui.domain.document import Length, UpdateFacts
 from journal_tui.domain.kinds import Hazard, Kind, Party
 from tests.documents.samples import DAY, fact, facts, update_facts
@@ -29,7 +30,7 @@ def test_a_small_update_in_full() -> None:
             visits=(MONDAY, FRIDAY),
             found=(fact("two planks are soft"), fact("Sill is dry", "window")),
             decided=(fact("planks stay", kind=Kind.DECISION),),
-            done=(fact("old tub is out", "tub", phase="demo"),),
+            done=(fact("the tub is out", "tub", phase="demo"),),
             next=(
                 fact("screw down the planks", kind=Kind.NEXT_STEP),
                 fact("block the seams", kind=Kind.NEXT_STEP),
@@ -52,7 +53,7 @@ def test_a_small_update_in_full() -> None:
         "## What we decided\n\n"
         "**Floor.** Planks stay.\n\n"
         "## What we did since the last update\n\n"
-        "**Tub.** Old tub is out.\n\n"
+        "**Tub.** The tub is out.\n\n"
         "## What comes next\n\n"
         "This is the step we do next.\n\n"
         "### The base of the floor\n\n"
@@ -250,4 +251,9 @@ def test_notes_about_the_client_speak_to_them() -> None:
 
 def test_a_very_long_note_is_told_whole() -> None:
     long = "word " * 4000 + "end"
-    assert long.strip().capitalize() in update_markdown(facts(found=(fact(long),)))
+    some = facts(found=(fact(long),))
+    assert long.strip().capitalize() in update_markdown(some, length=Length.FULL)
+    # What takes half an hour to read is in no letter of three minutes; the remodeler is told so.
+    letter = update_letter(some)
+    assert "We noted one thing, about the floor." in letter.markdown
+    assert [one.words for one in letter.left_out] == [long]

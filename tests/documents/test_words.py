@@ -26,6 +26,9 @@ FILES = (
     "family.toml",
     "verbs.toml",
     "voice.toml",
+    "spoken.toml",
+    "news.toml",
+    "tone.toml",
     "syllables.toml",
 )
 
@@ -61,9 +64,9 @@ def test_the_words_of_the_data_files_are_plain() -> None:
         r"{\w+}", "10", " ".join(text for key, text in sentences.items() if key not in ("rule", "source"))
     )
     glossary = " ".join(term.say for term in standard_glossary().terms)
-    cautions = " ".join(caution.say for caution in cautions_for(Hazard))
+    cautions = " ".join(f"{caution.say} {caution.brief}" for caution in cautions_for(Hazard))
     reasons = " ".join(f"{c.say} {c.left}" for c in conditions())
-    family = " ".join(note.say for note in family_notes())
+    family = " ".join(f"{note.say} {note.brief}" for note in family_notes())
     for text in (connecting, glossary, cautions, reasons, family):
         assert readability(text).grade <= 8
 

@@ -1,0 +1,187 @@
+"""A spoken note in the words of a letter: "okay, so I checked it" becomes "we checked it".
+
+Only the forms of ``spoken.toml`` change, and days said from the day of the visit become dates, since a
+letter is read later. Nothing is added, and what a note leaves open stays open.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Iterable
+from functools import cache
+
+from journal_tui.documents.voice import to_reader
+from journal_tui.documents.wording import DAYS, MONTHS, data_table, plain_day, week_day
+from journal_tui.domain.document import ClientFact
+from journal_tui.domain.kinds import Kind, Party
+from journal_tui.domain.text import one_line
+
+#: Words of an address, a path or a mark are not spoken ones.
+_EDGE = r"(?<![\w'’@/\\:#.<`*-])"
+_END = r"(?![\w'’@/\\:#`*-])"
+
+
+def _any(words: Iterable[str]) -> str:
+    written = sorted(words, key=lambda word: (-len(word), word))
+    return "(?:" + "|".join(re.escape(word).replace("'", "['’]") for word in written) + ")"
+
+
+def _pattern(text: str) -> re.Pattern[str]:
+    return re.compile(text, re.IGNORECASE)
+
+
+@cache
+def _forms(table: str) -> tuple[re.Pattern[str], dict[str, str]]:
+    """Return a pattern of the forms of a table, and what each becomes."""
+    data = data_table("spoken.toml")[table]
+    forms: dict[str, str] = data.get("forms", data)
+    loose = [form for form in forms if form.startswith("'")]
+    whole = [form for form in forms if form not in loose]
+    pattern = "|".join(([_any(loose) + _END] if loose else []) + [_EDGE + _any(whole) + _END])
+    return _pattern(pattern), forms
+
+
+@cache
+def _front() -> re.Pattern[str]:
+    front = data_table("spoken.toml")["front"]
+    return _pattern(rf"^(?:{_any(front['words'])}(?:,\s*|\s+)(?=\w)|{_any(front['called'])},\s+(?=\w))+")
+
+
+@cache
+def _passing() -> re.Pattern[str]:
+    said = _any(data_table("spoken.toml")["passing"]["words"])
+    return _pattern(rf"(?:,\s*)?{_EDGE}{said}{_END}(?:\s*,)?|^{said}{_END},?\s*")
+
+
+def plain_words(text: str) -> str:
+    """Return a note on one line without what is only said: fillers, slurred forms, "I" for "we"."""
+    line = one_line(text)
+    line = _replaced("written", line)
+    line = _front().sub("", line)
+    line = _passing().sub(_gap, line)
+    line = _we(line)
+    return (
+        re.sub(r"\s+([,;.])", r"\1", re.sub(r"  +", " ", line)).strip(" ,;")
+        if line != one_line(text)
+        else line
+    )
+
+
+def _gap(match: re.Match[str]) -> str:
+    # Between two commas one of them stays.
+    inside = match.group()
+    return ", " if inside.startswith(",") and inside.rstrip().endswith(",") else " "
+
+
+def _replaced(table: str, line: str) -> str:
+    pattern, forms = _forms(table)
+
+    def turn(match: re.Match[str]) -> str:
+        said = match.group()
+        new = forms[said.lower().replace("’", "'")]
+        return new[:1].upper() + new[1:] if said[:1].isupper() and match.start() == 0 else new
+
+    return pattern.sub(turn, line)
+
+
+def _we(line: str) -> str:
+    pattern, forms = _forms("we")
+    numbered = set(data_table("spoken.toml")["we"]["one"])
+
+    def turn(match: re.Match[str]) -> str:
+        said = match.group()
+        before = line[: match.start()].split()[-1:]
+        after = line[match.end() : match.end() + 1]
+        # "Type I" is a number, and a lone letter is a mark in a list.
+        if said in ("I", "i") and (after != " " or (before and before[0].casefold() in numbered)):
+            return said
+        new = forms[said.lower().replace("’", "'")]
+        first = match.start() == 0 or line[: match.start()].rstrip()[-1:] in (".", "!", "?")
+        return new[:1].upper() + new[1:] if first and said[:1].isupper() else new
+
+    return pattern.sub(turn, line)
+
+
+def plainly(fact: ClientFact, today: dt.date, *, ahead: bool = False, done: bool = False) -> str:
+    """Return a fact's own words as a letter of ``today`` tells them; ``ahead`` when it is
+    work to come, ``done`` when that is finished."""
+    line = plain_words(fact.text)
+    if fact.kind is Kind.DECISION and fact.who is Party.CLIENT:
+        line = _replaced("chooser", line)
+    line = to_reader(line)
+    return _dated(line, fact, today, ahead=ahead, done=done)
+
+
+# Days -----------------------------------------------------------------------------------------------------
+
+
+@cache
+def _times() -> dict[str, re.Pattern[str]]:
+    times = data_table("spoken.toml")["times"]
+    led = rf"(?:(?:{_any(times['led'])})\s+)*"
+    days = rf"(?:last\s+)?{_any(DAYS)}(?:\s+(?:morning|afternoon|night))?"
+    return {
+        "today": _pattern(rf"{_EDGE}{_any(times['today'])}{_END}"),
+        "before": _pattern(rf"{_EDGE}{_any(times['before'])}{_END}"),
+        "after": _pattern(rf"{_EDGE}{_any(times['after'])}{_END}"),
+        "last": _pattern(rf"{_EDGE}last ({_any(DAYS)}){_END}"),
+        "plan": _pattern(
+            rf",?\s*{_EDGE}{led}(?:{_any([*times['after'], *times['today']])}|{days}){_END}"
+            r"(?!\s+(?:the|and|or|before|because|after)\b)"
+        ),
+        "weekday": _pattern(rf"{_EDGE}({_any(DAYS)}){_END}(?!,? (?:the|{_any(MONTHS)}))"),
+    }
+
+
+def _dated(line: str, fact: ClientFact, today: dt.date, *, ahead: bool, done: bool) -> str:
+    """Return a note with the days it names told as dates, counted from the day it was said."""
+    said = fact.said_on or fact.day
+    if said == today and not done:
+        return line
+    times = _times()
+    if done and fact.kind is Kind.NEXT_STEP:
+        # It is done: on which day was only the plan.
+        return _tidied(times["plan"].sub("", line), line)
+    if ahead and fact.who in (Party.INSPECTOR, Party.SUPPLIER):
+        # What others promised is told with its day, also when that is over.
+        line = _on_days(line, said, today)
+    elif ahead:
+        line = _planned(line, said, today)
+    line = times["last"].sub(lambda m: f"on {week_day(_weekday(said, m.group(1), -1), today)}", line)
+    for key, days in (("today", 0), ("before", -1), ("after", 1)):
+        day = plain_day(said + dt.timedelta(days=days), today)
+        line = times[key].sub(f"on {day}", line)
+    return line
+
+
+def _planned(line: str, said: dt.date, today: dt.date) -> str:
+    """Return what was planned with its day as a date, or without it when that day is over."""
+    times = _times()
+    past = False
+    for match in times["weekday"].finditer(line):
+        past = past or _weekday(said, match.group(1), 1) < today
+    if times["after"].search(line) and said + dt.timedelta(days=1) < today:
+        past = True
+    if times["today"].search(line):
+        past = True
+    if past:
+        return _tidied(times["plan"].sub("", line), line)
+    return _on_days(line, said, today)
+
+
+def _on_days(line: str, said: dt.date, today: dt.date) -> str:
+    return _times()["weekday"].sub(lambda m: week_day(_weekday(said, m.group(1), 1), today), line)
+
+
+def _weekday(said: dt.date, name: str, way: int) -> dt.date:
+    """Return the nearest day of that name after (``way`` 1) or before (-1) the day it was said."""
+    day = said + dt.timedelta(days=way)
+    while DAYS[day.weekday()].casefold() != name.casefold():
+        day += dt.timedelta(days=way)
+    return day
+
+
+def _tidied(line: str, whole: str) -> str:
+    left = re.sub(r"\s+([,;.])", r"\1", line).strip(" ,;")
+    return left or whole
