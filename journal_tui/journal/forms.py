@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from journal_tui.domain.errors import BadInput
+from journal_tui.domain.errors import BadInput, about
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import STANDARD_PHASES
 from journal_tui.domain.text import one_line
@@ -47,7 +47,8 @@ def save_job(journal: Journal, job_id: str | None, fields: JobFields) -> Job:
 
     Raises ``BadInput`` naming the field that cannot be used.
     """
-    year = _year(fields.year_built)
+    with about("year_built"):
+        year = _year(fields.year_built)
     phases = tuple(part for part in fields.phases.split(",") if part.strip()) or STANDARD_PHASES
     if job_id is None:
         return add_job(

@@ -379,7 +379,7 @@ def freeze_record(journal: Journal, job: Job, *, closing: bool = False) -> SentD
     """Freeze the record as it stands: this exact text, with the date. Raises ``NothingFound`` when empty."""
     record = house_record(journal, job, closing=closing)
     if not (record.works or record.passed or record.finishes):
-        raise NothingFound("there is nothing on record yet", "Begin with: journal-tui record add --help")
+        raise NothingFound("there is nothing on record yet", "Put hidden work or a finish on it first.")
     markdown = storable(record_markdown(journal, job, closing=closing))
     with journal.store.write("freeze the record of the house") as w:
         record_id = w.insert(

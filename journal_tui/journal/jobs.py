@@ -6,7 +6,7 @@ import datetime as dt
 import json
 from dataclasses import dataclass
 
-from journal_tui.domain.errors import BadInput, NothingFound
+from journal_tui.domain.errors import BadInput, NothingFound, about
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import OTHER_PHASE, STANDARD_PHASES
 from journal_tui.domain.text import folded, one_line
@@ -142,7 +142,8 @@ def change_job(journal: Journal, job_id: str, **changes: object) -> Job:
             _check_year(journal, value)
             values[key] = value
         elif key in _TEXT_FIELDS:
-            text = measured(str(value), f"the {key.replace('_', ' ')}")
+            with about(key):
+                text = measured(str(value), f"the {key.replace('_', ' ')}")
             values[key] = text.strip() if key != "private_note" else text
         else:
             raise BadInput(f"a job has no {key}")
@@ -154,6 +155,7 @@ def change_job(journal: Journal, job_id: str, **changes: object) -> Job:
     return get_job(journal, job_id)
 
 
+@about("name")
 def _check_name(journal: Journal, name: str, own_id: str | None) -> None:
     if not measured(name, "the name").strip():
         raise BadInput("a job needs a name", 'Such as "Hall bath, 12 Elm".')
@@ -162,6 +164,7 @@ def _check_name(journal: Journal, name: str, own_id: str | None) -> None:
             raise BadInput(f'there is already a job called "{one_line(name)}"', "Give this one another name.")
 
 
+@about("year_built")
 def _check_year(journal: Journal, year: int | None) -> None:
     if year is not None and not _EARLIEST_HOUSE <= year <= journal.today().year + 1:
         raise BadInput(

@@ -25,6 +25,7 @@ from journal_tui.journal.house_record import (
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.record_changes import change_finish, change_test, change_work
+from journal_tui.journal.typed import MOST_TYPED
 from journal_tui.store import queries
 from journal_tui.store.store import Row
 
@@ -40,11 +41,12 @@ def fields_of_work(journal: Journal, work_id: str | None, entry_id: str | None =
     if work_id is not None:
         row = get_work(journal, work_id)
         entry = queries.entry(journal.store, row["entry_id"]) if row["entry_id"] else None
-        return {**_held(row, _WORK), "entry": entry.text if entry else ""}
+        return {**_held(row, _WORK), "entry": entry.text[:MOST_TYPED] if entry else ""}
     fields = dict.fromkeys((*_WORK, "entry"), "")
     if entry_id is not None:
         entry = get_entry(journal, entry_id)
-        fields |= {"surface": entry.area, "what": entry.text.rstrip("."), "seen": entry.day.isoformat()}
+        what = entry.text[:MOST_TYPED].rstrip(".")
+        fields |= {"surface": entry.area, "what": what, "seen": entry.day.isoformat()}
     return fields
 
 

@@ -104,6 +104,12 @@ def record_lines(journal: Journal, job: Job) -> RecordLines:
     )
 
 
+def on_record(journal: Journal, entry_id: str) -> list[str]:
+    """Return what is on record that rests on an entry, each in a few words."""
+    rows = record_queries.works_of_entry(journal.store, entry_id)
+    return [f"{row['surface']}: {row['what']}" for row in rows]
+
+
 def _test(row: Row, photos: int) -> TestedLine:
     day = dt.date.fromisoformat(row["day"])
     return TestedLine(

@@ -13,6 +13,7 @@ from journal_tui.domain.text import visible
 from journal_tui.journal.entries import EntryDetail, change_entry, entry_detail
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.photos import photos_of
+from journal_tui.journal.record_lines import on_record
 from journal_tui.journal.review import Change
 from journal_tui.journal.typed import MOST_TYPED
 from journal_tui.screens.base import JournalScreen
@@ -151,6 +152,8 @@ class EntryScreen(JournalScreen):
         facts.append(("reader", _READS[entry.audience]))
         count = len(photos_of(self.journal, entry.id))
         facts.append(("photos", f"{count} (i shows them)" if count else "none (i attaches one)"))
+        kept = "; ".join(on_record(self.journal, entry.id))
+        facts.append(("on record", kept or "no (b puts it on the record of the house)"))
         visit = detail.visit
         where = f" in {visit.recording_name}" if visit.recording_name else ""
         facts.append(
@@ -238,7 +241,9 @@ class EntryScreen(JournalScreen):
 
         def after(work_id: object) -> None:
             if work_id is not None:
-                self.say("On the record of the house: h on the timeline shows it. z takes it back.")
+                with self.trying():
+                    self.reload()
+                    self.say("On the record of the house: h on the timeline shows it. z takes it back.")
 
         self.app.push_screen(WorkForm(self.job_id or "", entry_id=self.entry_id), after)
 

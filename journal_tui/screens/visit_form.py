@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from journal_tui.domain.errors import about
 from journal_tui.journal.days import day_typed
 from journal_tui.journal.visits import change_visit, get_visit
 from journal_tui.screens.form import Field, FormScreen
@@ -31,7 +32,8 @@ class VisitForm(FormScreen):
         self.title_is("Edit the visit")
 
     def save(self, values: dict[str, str]) -> str | None:
-        day = day_typed(values["day"], self.journal.today())
+        with about("day"):
+            day = day_typed(values["day"], self.journal.today())
         change_visit(
             self.journal,
             self.visit_id,

@@ -28,6 +28,11 @@ def hidden_work(store: Store, work_id: str) -> Row | None:
     return store.row("SELECT * FROM hidden_works WHERE id = ?", [work_id])
 
 
+def works_of_entry(store: Store, entry_id: str) -> list[Row]:
+    """Return what is on record that rests on an entry, oldest first."""
+    return list(store.rows("SELECT * FROM hidden_works WHERE entry_id = ? ORDER BY id", [entry_id]))
+
+
 def hidden_test(store: Store, test_id: str) -> Row | None:
     """Return a test with the job and the work it is of, None when there is none of this id."""
     return store.row(

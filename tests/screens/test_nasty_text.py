@@ -230,7 +230,7 @@ async def test_nothing_acts_in_a_field_of_several_lines(house: House) -> None:
 
 
 #: Screens that show a text without reading all of it; review and update read it whole.
-_SHOWS = ("jobs", "timeline", "visit", "entry", "note", "log", "search", "punch")
+_SHOWS = ("jobs", "timeline", "visit", "entry", "note", "log", "search", "punch", "photos", "work form")
 
 
 @pytest.mark.parametrize("name", _SHOWS)

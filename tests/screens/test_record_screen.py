@@ -260,6 +260,7 @@ async def test_the_record_is_frozen_and_written(
 async def test_an_entry_goes_on_record_without_typing_it_again(journal: Journal, job: Job) -> None:
     (entry,) = note(journal, job.id, "blocking is in behind the tub wall", day=dt.date(2026, 3, 10))
     async with shown(journal, EntryScreen(job.id, entry.id)) as (pilot, _screen):
+        assert "on record no (b puts it on the record of the house)" in text_of(pilot)
         await pilot.press("b")
         await until(pilot, lambda: isinstance(pilot.app.screen, WorkForm))
         form = front(pilot, WorkForm)
@@ -268,6 +269,7 @@ async def test_an_entry_goes_on_record_without_typing_it_again(journal: Journal,
         assert (values["field-seen"], "field-entry" in values) == ("2026-03-10", False)
         await fill(pilot, surface="tub wall", what="blocking")
         assert "On the record of the house" in text_of(pilot)
+        assert "on record tub wall: blocking" in text_of(pilot)
     ((_surface, (work,)),) = on_record(journal, job).surfaces
     assert (work.entry, work.seen) == (entry.text, dt.date(2026, 3, 10))
 
