@@ -57,12 +57,14 @@ class Beside(Widget):
             how = f"Recorded in {brief(visit.recording_name)}{length}."
         else:
             how = "Typed."
-        parts.append((f"\n{who}{how} {len(shown.entries)} entries.", "$soft"))
-        if shown.waiting_drafts:
+        count, waiting = len(shown.entries), shown.waiting_drafts
+        parts.append((f"\n{who}{how} {count} {'entry' if count == 1 else 'entries'}.", "$soft"))
+        if waiting:
+            one = waiting == 1
             parts += [
-                (f"\n{shown.waiting_drafts} drafts wait for review: ", "$care"),
+                (f"\n{waiting} {'draft waits' if one else 'drafts wait'} for review: ", "$care"),
                 ("r", "bold $mark"),
-                (" reviews them.", "$ink"),
+                (f" reviews {'it' if one else 'them'}.", "$ink"),
             ]
         else:
             parts += [("\nenter", "bold $mark"), (" shows all that was said and kept.", "$soft")]

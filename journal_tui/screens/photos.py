@@ -173,7 +173,7 @@ class PhotosScreen(JournalScreen):
         kept = "1 photo is" if count == 1 else f"{count} photos are"
         if not came.refused:
             self.query_one(LineList).focus()
-            new = f"{kept} attached. n attaches another, z takes it back."
+            new = f"{kept} attached. n attaches another, z takes {'it' if count == 1 else 'the last'} back."
             self.say(new if count else "That is attached already.")
             return
         first, more = came.refused[0], len(came.refused) - 1
@@ -185,6 +185,10 @@ class PhotosScreen(JournalScreen):
 
     def on_line_list_opened(self) -> None:
         self.action_show_large()
+
+    def on_click(self, event: events.Click) -> None:
+        if isinstance(event.widget, StillPane):
+            self.action_show_large()
 
     def action_show_large(self) -> None:
         if self.here is None:

@@ -75,6 +75,10 @@ async def test_a_path_is_typed_and_the_photo_shown_taken_away_and_brought_back(
         assert "▀" in text_of(pilot) and "any key goes back" in text_of(pilot)
         await pilot.press("q")
         await worked(pilot)
+        await pilot.click(StillPane)
+        await until(pilot, lambda: isinstance(pilot.app.screen, StillView))
+        await pilot.press("q")
+        await worked(pilot)
         await pilot.press("x")
         assert photos.photos_of(journal, entry.id) == []
         assert "Taken away. z brings it back, n attaches another." in text_of(pilot)
@@ -103,6 +107,7 @@ async def test_files_dropped_on_the_window_are_taken_at_once(
         pilot.app.post_message(events.Paste("\n".join(p.as_uri() for p in more)))
         await until(pilot, lambda: len(photos.photos_of(journal, entry.id)) == 3)
         await until(pilot, lambda: "2 photos are attached." in text_of(pilot))
+        assert "z takes the last back." in text_of(pilot)
         await submit(pilot, f"'{wall}'")
         assert "That is attached already." in text_of(pilot)
         assert len(photos.photos_of(journal, entry.id)) == 3
