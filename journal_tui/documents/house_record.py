@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.pictures import picture_line
 from journal_tui.documents.telling import Block, label, number_word
@@ -74,11 +76,19 @@ def _work(work: HiddenWork, record: HouseRecord) -> list[Block]:
     blocks = [lines]
     if work.tests:
         blocks.append([f"- {_test(test, record)}" for test in work.tests])
-    shown = [(f"{work.surface}: {work.what}", still) for still in work.stills]
-    shown += [(f"{work.what}, {test.what}", still) for test in work.tests for still in test.stills]
-    if shown:
-        blocks.append([picture_line(escape_inline(words), still) for words, still in shown])
-    return blocks
+    pictures = _pictures(f"{work.surface}: {work.what}", work.stills)
+    for test in work.tests:
+        pictures += _pictures(f"{work.what}, {test.what}", test.stills)
+    return [*blocks, pictures] if pictures else blocks
+
+
+def _pictures(words: str, stills: Sequence[str]) -> Block:
+    """Return a line for each picture of a thing; of several, each says which it is."""
+    count = len(stills)
+    return [
+        picture_line(escape_inline(words if count == 1 else f"{words}, {at} of {count}"), still)
+        for at, still in enumerate(stills, 1)
+    ]
 
 
 def _test(test: HiddenTest, record: HouseRecord) -> str:

@@ -25,6 +25,9 @@ _POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-ur
 #: A box on paper, as our documents write it in Markdown.
 _BOX = "[ ] "
 
+#: A list of so many lines, each of so few characters, goes side by side on paper.
+_MANY, _SHORT = 6, 44
+
 
 def parser() -> MarkdownIt:
     """Return the one parser of our Markdown: CommonMark without raw HTML; of pictures only our stills."""
@@ -59,6 +62,7 @@ def html_page(markdown: str, title: str, pictures: Mapping[str, bytes] | None = 
     made = parser()
     tokens = _without_empty_headings(made.parse(visible(markdown)))
     _draw_boxes(tokens)
+    _mark_short_lists(tokens)
     body = made.renderer.render(tokens, made.options, {PICTURES: pictures or {}})
     shown = html.escape(one_line(title)) or "Update"
     if not any(token.tag == "h1" for token in tokens):
@@ -99,6 +103,20 @@ def _draw_boxes(tokens: Sequence[Token]) -> None:
         tokens[at - 2 if tokens[at - 1].hidden else at - 1].attrSet("class", "box")
 
 
+def _mark_short_lists(tokens: Sequence[Token]) -> None:
+    """Mark the lists of many short lines, which paper has room for side by side."""
+    lists: list[tuple[Token, list[int]]] = []
+    for token in tokens:
+        if token.type in ("bullet_list_open", "ordered_list_open"):
+            lists.append((token, []))
+        elif token.type in ("bullet_list_close", "ordered_list_close"):
+            opened, lengths = lists.pop()
+            if len(lengths) >= _MANY and max(lengths) <= _SHORT:
+                opened.attrSet("class", "short")
+        elif token.type == "inline" and lists:
+            lists[-1][1].append(len(token.content))
+
+
 def plain_text(markdown: str) -> str:
     """Return ``markdown`` as the text of a message: no mark-up, a paragraph a line, blank lines between.
 
@@ -122,7 +140,8 @@ def _text_blocks(node: Any) -> Iterator[str]:
         elif child.type == "hr":
             yield "- - -"
         else:
-            yield from filter(None, ["".join(_inline(child))])
+            # Of several pictures in a paragraph only the blanks between are left.
+            yield from filter(None, ["".join(_inline(child)).strip(" ")])
 
 
 def _items(node: Any) -> Iterator[str]:

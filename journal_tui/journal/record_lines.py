@@ -29,7 +29,10 @@ class TestedLine:
 
 @dataclass(frozen=True, slots=True)
 class WorkLine:
-    """Something behind a surface; ``places`` are (point, length), ``entry`` the words it rests on, or ""."""
+    """Something behind a surface; ``places`` are (point, length), ``entry`` the words it rests on, or "".
+
+    ``tests`` are in the order they were made.
+    """
 
     id: str
     surface: str
@@ -45,7 +48,7 @@ class WorkLine:
     @property
     def failed(self) -> TestedLine | None:
         """The first test that failed and has not passed since, by its name; None when there is none."""
-        last = {folded(test.what): test for test in sorted(self.tests, key=lambda test: test.day)}
+        last = {folded(test.what): test for test in self.tests}
         return next((test for test in last.values() if not test.passed), None)
 
 

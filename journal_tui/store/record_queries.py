@@ -11,10 +11,10 @@ def hidden_works(store: Store, job_id: str) -> list[Row]:
 
 
 def hidden_tests(store: Store, job_id: str) -> dict[str, list[Row]]:
-    """Return the tests of a job's hidden works, by work, oldest first."""
+    """Return the tests of a job's hidden works, by work, in the order they were made."""
     found = store.rows(
         "SELECT t.* FROM hidden_tests t JOIN hidden_works w ON w.id = t.work_id WHERE w.job_id = ?"
-        " ORDER BY t.id",
+        " ORDER BY t.day, t.id",
         [job_id],
     )
     tests: dict[str, list[Row]] = {}

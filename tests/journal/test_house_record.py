@@ -42,6 +42,10 @@ def test_the_record_says_what_is_behind_where_and_how_it_was_tested(journal: Jou
         journal, record.find_work(journal, job, "supply"), "pressure test", "held 100 psi for 15 minutes",
         passed=True, by="Rui",
     )  # fmt: skip
+    record.add_test(
+        journal, record.find_work(journal, job, "supply"), "pressure test", "a drip at the valve",
+        passed=False, by="Rui", day=dt.date(2026, 3, 10),
+    )  # fmt: skip
     record.cover(journal, record.find_work(journal, job, "blocking"), dt.date(2026, 3, 11))
     item = punch.add(journal, job.id, "rough inspection", phase="rough plumbing", who=Party.INSPECTOR)
     record_result(journal, item.id, HoldResult(dt.date(2026, 3, 10), "J. Okoro", True, (), "card signed"))
@@ -54,6 +58,7 @@ def test_the_record_says_what_is_behind_where_and_how_it_was_tested(journal: Jou
         "Blocking for the grab bar, 2x8. You find it 2' 10 1/2\" from the door jamb and 2' 9\" from the "
         "floor. We saw it on March 9 and covered it on March 11.\n\n"
         'New supply, copper, 1/2". We saw it on March 12.\n\n'
+        "- Pressure test: did not pass, a drip at the valve, March 10.\n"
         "- Pressure test: passed, held 100 psi for 15 minutes, March 12.\n\n"
         "Inspections and tests\n\n"
         "- Rough inspection: passed, March 10.\n\n"

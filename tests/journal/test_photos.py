@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from journal_tui.documents import plain_text
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.kinds import Audience
@@ -145,6 +146,13 @@ def test_photos_of_the_record_are_in_it_and_go_with_it(
     for photo, words in ((pipe, "long wall: supply pipe"), (gauge, "supply pipe, pressure test")):
         assert f"![{words}](stills/{photo.sha256[:16]}.jpg)" in told
     assert len(pictures_for_client(journal, job.id, told)) == 2
+    assert "stills" not in plain_text(told) and "\n\n\n" not in plain_text(told)
+    leak = photos.add_photo(journal, work_id, picture(tmp_path / "elbow.jpg", (50, 20)))
+    told = house_record.record_markdown(journal, job)
+    assert f"![long wall: supply pipe, 2 of 2](stills/{leak.sha256[:16]}.jpg)" in told
+    assert plain_text(told).split("\n") == [line.strip() for line in plain_text(told).split("\n")]
+    undo(journal, job.id)
+    told = house_record.record_markdown(journal, job)
     # What belongs to another job is not given out, whatever its papers name.
     other = jobs.add_job(journal, "Elm Court")
     assert pictures_for_client(journal, other.id, told) == {}
