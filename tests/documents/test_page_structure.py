@@ -139,3 +139,16 @@ def test_a_heading_that_says_nothing_is_left_out() -> None:
     main = root.find("body/main")
     assert main is not None
     assert [(e.tag, e.text) for e in main] == [("h1", "A"), ("h2", "B"), ("p", "text")]
+
+
+def test_many_short_lines_go_side_by_side_on_paper() -> None:
+    tools = "\n".join(f"- tool {n}" for n in range(6))
+    long = f"{tools}\n- {'a long line ' * 6}"
+    few = "- one\n- two"
+    page = document(
+        html_page(
+            f"{tools}\n\n# A\n\n{long}\n\n# B\n\n{few}\n\n# C\n\n- outer\n{tools.replace('- ', '  - ')}", "t"
+        )
+    )
+    assert [lists.get("class") for lists in page.iter("ul")] == ["short", None, None, None, "short"]
+    assert ".short { columns: 2; }" in html_page("x", "t").partition("@media print")[2]
