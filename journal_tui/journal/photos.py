@@ -20,7 +20,7 @@ from journal_tui.domain.text import one_line
 from journal_tui.journal.entries import get_entry
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.paths import expanded
-from journal_tui.journal.stills import file_of
+from journal_tui.journal.stills import file_of, spare
 from journal_tui.journal.writing import put_file
 from journal_tui.store import record_queries
 
@@ -193,6 +193,7 @@ def drop_photo(journal: Journal, of_id: str, number: int) -> None:
         raise BadInput(f"there is no photo {number}", f"{len(photos)} of it are attached.")
     with journal.store.write("take a photo away", of.job_id) as w:
         w.remove(of.table, photos[number - 1].id)
+    spare(journal, [photos[number - 1].sha256])
 
 
 # Files as they are typed ---------------------------------------------------------------------------

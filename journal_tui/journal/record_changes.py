@@ -19,6 +19,7 @@ from journal_tui.journal.house_record import (
     kept_work,
 )
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.stills import spare
 from journal_tui.store import record_queries
 from journal_tui.store.store import Row
 
@@ -69,6 +70,7 @@ def drop_work(journal: Journal, work: Row) -> None:
         for test in tests:
             w.remove("hidden_tests", test["id"])
         w.remove("hidden_works", work["id"])
+    spare(journal, [photo["sha256"] for photo in photos])
 
 
 def drop_test(journal: Journal, test_id: str) -> None:
@@ -79,6 +81,7 @@ def drop_test(journal: Journal, test_id: str) -> None:
         for photo in photos:
             w.remove("record_photos", photo["id"])
         w.remove("hidden_tests", test_id)
+    spare(journal, [photo["sha256"] for photo in photos])
 
 
 def drop_finish(journal: Journal, finish_id: str) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
+import os
 import re
 import time
 from collections.abc import Iterable, Iterator, Sequence
@@ -123,6 +124,12 @@ def still_of_draft(journal: Journal, draft_id: str) -> StillShown | None:
     return StillShown(path, row["sha256"], row["moment"], row["width"], row["height"])
 
 
+def still_of_entry(journal: Journal, entry_id: str) -> StillShown | None:
+    """Return the still of the draft an entry was kept from; None when there is none."""
+    found = (still_of_draft(journal, row["id"]) for row in queries.drafts_of_entry(journal.store, entry_id))
+    return next(filter(None, found), None)
+
+
 class Pictured(Protocol):
     """What has a file with its picture: a still or a photo."""
 
@@ -210,6 +217,13 @@ def _strays(journal: Journal) -> list[Path]:
             if path.stem not in known and path.stat().st_mtime < before:
                 strays.append(path)
     return strays
+
+
+def spare(journal: Journal, hashes: Iterable[str]) -> None:
+    """Keep the files of pictures just taken away for a day more, so that undo finds them."""
+    for sha256 in hashes:
+        with contextlib.suppress(OSError):
+            os.utime(file_of(journal, sha256))
 
 
 def _clear(paths: Sequence[Path], folder: Path) -> None:

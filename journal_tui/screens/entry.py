@@ -10,11 +10,13 @@ from journal_tui.domain.entry import Entry
 from journal_tui.domain.kinds import OTHER_PHASE, Audience, Kind, Party
 from journal_tui.domain.punch import PunchState
 from journal_tui.domain.text import visible
+from journal_tui.domain.times import clock
 from journal_tui.journal.entries import EntryDetail, change_entry, entry_detail
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.photos import photos_of
 from journal_tui.journal.record_lines import on_record
 from journal_tui.journal.review import Change
+from journal_tui.journal.stills import still_of_entry
 from journal_tui.journal.typed import MOST_TYPED
 from journal_tui.screens.base import JournalScreen
 from journal_tui.screens.beside import from_marked, said_pieces
@@ -95,6 +97,14 @@ class ShowPhotos(Command):
     key = "i"
 
 
+class ShowStill(Command):
+    """Show the still that the recording has of it, over the whole screen; any key goes back."""
+
+    id = "entry.still"
+    name = "The still of the recording"
+    key = "v"
+
+
 class PutOnRecord(Command):
     """Put what the entry says on the record of the house: what is behind a surface, and where."""
 
@@ -116,6 +126,7 @@ class EntryScreen(JournalScreen):
         ChangeReader,
         ChangeHazards,
         ShowPhotos,
+        ShowStill,
         PutOnRecord,
     )
     AUTO_FOCUS = "VerticalScroll"
@@ -150,6 +161,8 @@ class EntryScreen(JournalScreen):
             facts.append(("stands", _stands(detail, day_shown(item.since, self.journal.today()))))
         facts.append(("hazard", ", ".join(entry.hazards) or "none named (h names one)"))
         facts.append(("reader", _READS[entry.audience]))
+        if still := still_of_entry(self.journal, entry.id):
+            facts.append(("still", f"at {clock(still.moment)} of the recording (v shows it)"))
         count = len(photos_of(self.journal, entry.id))
         facts.append(("photos", f"{count} (i shows them)" if count else "none (i attaches one)"))
         kept = "; ".join(on_record(self.journal, entry.id))
@@ -235,6 +248,16 @@ class EntryScreen(JournalScreen):
         from journal_tui.screens.photos import PhotosScreen
 
         self.app.push_screen(PhotosScreen(self.job_id or "", self.entry_id))
+
+    def action_show_still(self) -> None:
+        with self.trying():
+            still = still_of_entry(self.journal, self.entry_id)
+            if still is None:
+                self.say("No still was taken of this.")
+                return
+            from journal_tui.screens.still import StillView
+
+            self.app.push_screen(StillView(still))
 
     def action_put_on_record(self) -> None:
         from journal_tui.screens.record_forms import WorkForm

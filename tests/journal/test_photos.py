@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import os
+import time
 from pathlib import Path
 
 import pytest
@@ -10,12 +12,12 @@ from PIL import Image
 
 from journal_tui.documents import plain_text
 from journal_tui.domain.entry import Entry
-from journal_tui.domain.errors import BadInput, NothingFound
+from journal_tui.domain.errors import BadInput, CannotRead, NothingFound
 from journal_tui.domain.kinds import Audience
 from journal_tui.journal import house_record, jobs, photos, record_changes, updates, visits
 from journal_tui.journal.house_record import WorkWords
 from journal_tui.journal.opening import Journal
-from journal_tui.journal.stills import pictures_for_client
+from journal_tui.journal.stills import file_of, pictures_for_client, taken
 from journal_tui.journal.undoing import undo
 
 
@@ -123,6 +125,30 @@ def test_a_photo_can_be_taken_off(journal: Journal, entry: Entry, tmp_path: Path
         photos.drop_photo(journal, entry.id, 2)
     photos.drop_photo(journal, entry.id, 1)
     assert photos.photos_of(journal, entry.id) == []
+
+
+def test_what_was_just_taken_away_is_there_for_undo(
+    journal: Journal, entry: Entry, tested: tuple[str, str], tmp_path: Path
+) -> None:
+    a_week_ago = time.time() - 7 * 24 * 3600
+    work_id, test_id = tested
+    for of_id, colour in ((entry.id, "red"), (work_id, "green"), (test_id, "blue")):
+        Image.new("RGB", (9, 9), colour).save(tmp_path / "p.png")
+        os.utime(photos.add_photo(journal, of_id, tmp_path / "p.png").path, (a_week_ago, a_week_ago))
+    photos.drop_photo(journal, entry.id, 1)
+    record_changes.drop_test(journal, test_id)
+    record_changes.drop_work(journal, house_record.get_work(journal, work_id))
+    stray = file_of(journal, "f" * 64)
+    stray.parent.mkdir(exist_ok=True)
+    stray.write_bytes(b"")
+    os.utime(stray, (a_week_ago, a_week_ago))
+    # Logging a visit clears away the files that nothing has, before it opens the recording.
+    with pytest.raises(CannotRead), taken(journal, tmp_path / "no recording", ()):
+        pass
+    assert not stray.exists()
+    for _ in range(3):
+        undo(journal, entry.job_id)
+    assert all(photos.photos_of(journal, of_id)[0].path.is_file() for of_id in (entry.id, work_id, test_id))
 
 
 @pytest.fixture

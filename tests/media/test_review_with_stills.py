@@ -12,6 +12,7 @@ from rich.console import Console
 from journal_tui.journal import review, stills
 from journal_tui.journal.jobs import add_job
 from journal_tui.journal.opening import Journal
+from journal_tui.screens.entry import EntryScreen
 from journal_tui.screens.review import ReviewScreen
 from journal_tui.screens.still import StillPane, StillView
 from journal_tui.walkthrough.media.cells import cells
@@ -106,6 +107,27 @@ async def test_without_pillow_it_says_what_to_install(
     async with shown(journal, ReviewScreen(*visit), (120, 40)) as (_pilot, screen):
         told = " ".join(screen.query_one(StillPane).render().plain.split())
         assert 'pip install "journal-tui[video]"' in told
+
+
+async def test_the_still_of_a_kept_entry_is_shown_from_it(journal: Journal, visit: tuple[str, str]) -> None:
+    first = review.drafts(journal, visit[1])[0]
+    review.keep(journal, [first.id])
+    entry_id = review.get_draft(journal, first.id).entry_id
+    assert entry_id
+    async with shown(journal, EntryScreen(visit[0], entry_id)) as (pilot, screen):
+        assert "of the recording (v shows it)" in text_of(pilot)
+        await pilot.press("v")
+        view = pilot.app.screen
+        assert isinstance(view, StillView)
+        assert len(columns_of(view.query_one(StillPane))) >= 20
+        await pilot.press("enter")
+        assert front(pilot, EntryScreen) is screen
+    for path in stills.folder_of(journal).rglob("*.jpg"):
+        path.unlink()
+    async with shown(journal, EntryScreen(visit[0], entry_id)) as (pilot, _screen):
+        assert "v shows it" not in text_of(pilot)
+        await pilot.press("v")
+        assert "No still was taken of this." in text_of(pilot)
 
 
 async def test_a_draft_without_a_still_has_no_pane(journal: Journal, visit: tuple[str, str]) -> None:
