@@ -1,4 +1,4 @@
-"""Change orders: written, priced, sent and answered; and the contract they change."""
+"""Change orders: begun, worded, shown, sent and answered, and the work that waits for them."""
 
 from __future__ import annotations
 
@@ -6,17 +6,18 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from journal_tui.cli.change_lines import order_found, takes_order, tell_order
 from journal_tui.cli.command import (
     DONE,
     NOTHING,
     Command,
-    count,
     day_given,
     opened,
     takes_day,
     takes_job,
     takes_json,
 )
+from journal_tui.cli.contract import say_contract
 from journal_tui.cli.output import note, put, put_html, put_object, read_by_eye, say
 from journal_tui.cli.tables import say_wrapped
 from journal_tui.domain.errors import BadInput
@@ -24,12 +25,9 @@ from journal_tui.domain.text import one_line
 
 if TYPE_CHECKING:
     from journal_tui.domain.change_order import ChangeOrder
-    from journal_tui.domain.job import Job
-    from journal_tui.journal.contracts import ContractView
     from journal_tui.journal.opening import Journal
 
 _FORMS = ("md", "html", "text", "pdf", "eml")
-_KINDS = ("labor", "material", "sub", "allowance")
 _HOW = ("signed", "e-mail", "message", "letter", "phone", "in person")
 
 
@@ -48,38 +46,8 @@ def _list(args: argparse.Namespace) -> int:
         return DONE if orders else NOTHING
     for order in orders:
         say_wrapped(order_line(order))
-    _say_contract(view)
+    say_contract(view)
     return DONE if orders else NOTHING
-
-
-def _say_contract(view: ContractView) -> None:
-    from journal_tui.journal.change_lists import contract_lines
-
-    for line in contract_lines(view):
-        say_wrapped(line)
-
-
-def _contract(args: argparse.Namespace) -> int:
-    from journal_tui.domain.change_order import TaxBase
-    from journal_tui.domain.money import cents_typed, rate_typed
-    from journal_tui.journal.contracts import contract_view, set_contract
-    from journal_tui.journal.days import day_ahead
-    from journal_tui.journal.jobs import find_job
-
-    with opened(args) as journal:
-        job = find_job(journal, args.job)
-        if any(v is not None for v in (args.sum, args.finish, args.markup, args.tax, args.tax_on)):
-            set_contract(
-                journal,
-                job.id,
-                cents=None if args.sum is None else cents_typed(args.sum),
-                finish=None if args.finish is None else day_ahead(args.finish, journal.today()),
-                markup=None if args.markup is None else rate_typed(args.markup),
-                tax=None if args.tax is None else rate_typed(args.tax),
-                tax_base=None if args.tax_on is None else TaxBase(args.tax_on),
-            )
-        _say_contract(contract_view(journal, job.id))
-    return DONE
 
 
 def _add(args: argparse.Namespace) -> int:
@@ -91,7 +59,7 @@ def _add(args: argparse.Namespace) -> int:
         job = find_job(journal, args.job)
         entry = find_entry(journal, job, args.entry) if args.entry is not None else None
         order = draft_order(journal, job.id, " ".join(args.title), entry_id=entry.id if entry else None)
-        _tell(_worded(journal, order, args))
+        tell_order(journal, _worded(journal, order, args))
     return DONE
 
 
@@ -123,51 +91,7 @@ def _days(text: str) -> int:
 
 def _set(args: argparse.Namespace) -> int:
     with opened(args) as journal:
-        _tell(_worded(journal, _found(journal, args)[1], args))
-    return DONE
-
-
-def _found(journal: Journal, args: argparse.Namespace) -> tuple[Job, ChangeOrder]:
-    from journal_tui.journal.changes import find_order
-    from journal_tui.journal.jobs import find_job
-
-    job = find_job(journal, args.job)
-    return job, find_order(journal, job, args.order)
-
-
-def _tell(order: ChangeOrder) -> None:
-    from journal_tui.journal.change_lists import line_lines, order_line
-
-    say_wrapped(order_line(order))
-    for line in line_lines(order):
-        say_wrapped(line, 2)
-
-
-def _line(args: argparse.Namespace) -> int:
-    from journal_tui.domain.change_order import HUNDREDTHS, ChangeLine, LineKind
-    from journal_tui.domain.money import cents_typed
-    from journal_tui.journal.change_plan import lines_of_held_work
-    from journal_tui.journal.changes import add_line, drop_line
-
-    with opened(args) as journal:
-        _job, order = _found(journal, args)
-        if args.drop is not None:
-            _tell(drop_line(journal, order.id, args.drop))
-            return DONE
-        if args.from_plan is not None:
-            for line in lines_of_held_work(journal, order.id, cents_typed(args.from_plan)):
-                order = add_line(journal, order.id, line)
-            _tell(order)
-            return DONE
-        if args.kind is None or not args.text or args.each is None:
-            raise BadInput("a line needs a kind, words and a price", "Such as: labor carpentry --each 65")
-        kind = LineKind(args.kind)
-        quantity = HUNDREDTHS if args.quantity is None else cents_typed(args.quantity)
-        marked = not args.no_markup and kind is not LineKind.ALLOWANCE
-        line = ChangeLine(
-            kind, " ".join(args.text), quantity, args.unit or "", cents_typed(args.each), marked
-        )
-        _tell(add_line(journal, order.id, line))
+        tell_order(journal, _worded(journal, order_found(journal, args)[1], args))
     return DONE
 
 
@@ -177,7 +101,7 @@ def _hold(args: argparse.Namespace) -> int:
     from journal_tui.journal.punch import find_item
 
     with opened(args) as journal:
-        job, order = _found(journal, args)
+        job, order = order_found(journal, args)
         item = find_item(journal, job, " ".join(args.item), states=(PunchState.OPEN,))
         (release if args.release else hold)(journal, order.id, item.id)
         held = held_items(journal, order.id)
@@ -195,7 +119,7 @@ def _show(args: argparse.Namespace) -> int:
 
     form = PaperForm(args.format or ("text" if read_by_eye() else "md"))
     with opened(args) as journal:
-        job, order = _found(journal, args)
+        job, order = order_found(journal, args)
         if args.out is not None:
             for path in write_page(journal, order, Path(args.out), (form,) if args.format else None):
                 say(one_line(str(path)))
@@ -214,11 +138,11 @@ def _send(args: argparse.Namespace) -> int:
     from journal_tui.journal.writing import checked_folder
 
     with opened(args) as journal:
-        _job, order = _found(journal, args)
+        _job, order = order_found(journal, args)
         if args.out is not None:
             checked_folder(Path(args.out))
         sent = send_order(journal, order.id)
-        _tell(sent)
+        tell_order(journal, sent)
         if args.out is not None:
             for path in write_page(journal, sent, Path(args.out)):
                 say(one_line(str(path)))
@@ -233,12 +157,12 @@ def _answer(args: argparse.Namespace) -> int:
     from journal_tui.journal.contracts import contract_view
 
     with opened(args) as journal:
-        _job, order = _found(journal, args)
+        _job, order = order_found(journal, args)
         day = day_given(args, journal) or journal.today()
         proof = Answer(args.by, Channel(args.how), day, args.note or "")
         answered = answer_order(journal, order.id, args.answer == "yes", proof)
-        _tell(answered)
-        _say_contract(contract_view(journal, order.job_id))
+        tell_order(journal, answered)
+        say_contract(contract_view(journal, order.job_id))
         if args.answer == "no":
             for item in held_items(journal, order.id):
                 say_wrapped(f"no longer waits, drop it if it is not wanted: {one_line(item.text)}")
@@ -249,16 +173,11 @@ def _withdraw(args: argparse.Namespace) -> int:
     from journal_tui.journal.change_answers import withdraw_order
 
     with opened(args) as journal:
-        _tell(withdraw_order(journal, _found(journal, args)[1].id))
+        tell_order(journal, withdraw_order(journal, order_found(journal, args)[1].id))
     return DONE
 
 
 # Arguments ---------------------------------------------------------------------------------------
-
-
-def _takes_order(parser: argparse.ArgumentParser) -> None:
-    takes_job(parser)
-    parser.add_argument("order", metavar="ORDER", help="its number, its short name, or words of its title")
 
 
 def _takes_words(parser: argparse.ArgumentParser) -> None:
@@ -274,17 +193,6 @@ def _list_arguments(parser: argparse.ArgumentParser) -> None:
     takes_json(parser)
 
 
-def _contract_arguments(parser: argparse.ArgumentParser) -> None:
-    takes_job(parser)
-    parser.add_argument("--sum", metavar="SUM", help="the sum agreed at first, such as 24,500")
-    parser.add_argument("--finish", metavar="DAY", help="the last day of work agreed at first")
-    parser.add_argument("--markup", metavar="PERCENT", help="the markup on new change orders")
-    parser.add_argument("--tax", metavar="PERCENT", help="the sales tax on new change orders")
-    parser.add_argument(
-        "--tax-on", choices=("nothing", "materials", "everything"), help="what the tax is on in your state"
-    )
-
-
 def _add_arguments(parser: argparse.ArgumentParser) -> None:
     takes_job(parser)
     parser.add_argument("title", metavar="TITLE", nargs="+", help="what it is called")
@@ -293,32 +201,18 @@ def _add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _set_arguments(parser: argparse.ArgumentParser) -> None:
-    _takes_order(parser)
+    takes_order(parser)
     _takes_words(parser)
 
 
-def _line_arguments(parser: argparse.ArgumentParser) -> None:
-    _takes_order(parser)
-    parser.add_argument("kind", choices=_KINDS, nargs="?", help="what it pays for")
-    parser.add_argument("text", metavar="WORDS", nargs="*", help="what it is for")
-    parser.add_argument("--each", metavar="PRICE", help="the price of one unit at cost")
-    parser.add_argument("--quantity", metavar="N", help="how many units (1 unless you say), such as 2.5")
-    parser.add_argument("--unit", metavar="UNIT", help="the unit, such as hour or sheet")
-    parser.add_argument("--no-markup", action="store_true", help="charge no markup on it")
-    parser.add_argument("--drop", metavar="N", type=count, help="take line N out instead")
-    parser.add_argument(
-        "--from-plan", metavar="RATE", help="add the crew-hours, at RATE, and materials of the work it holds"
-    )
-
-
 def _hold_arguments(parser: argparse.ArgumentParser) -> None:
-    _takes_order(parser)
+    takes_order(parser)
     parser.add_argument("item", metavar="ITEM", nargs="+", help="the punch item: its short name or words")
     parser.add_argument("--release", action="store_true", help="let it go on instead")
 
 
 def _show_arguments(parser: argparse.ArgumentParser) -> None:
-    _takes_order(parser)
+    takes_order(parser)
     parser.add_argument(
         "--format", choices=_FORMS, help="the form (text on a terminal, else md, unless you say)"
     )
@@ -328,12 +222,12 @@ def _show_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _send_arguments(parser: argparse.ArgumentParser) -> None:
-    _takes_order(parser)
+    takes_order(parser)
     parser.add_argument("--out", metavar="FOLDER", help="write it to this folder too, in every form")
 
 
 def _answer_arguments(parser: argparse.ArgumentParser) -> None:
-    _takes_order(parser)
+    takes_order(parser)
     parser.add_argument("answer", choices=("yes", "no"), help="what the client said")
     parser.add_argument("--by", metavar="NAME", required=True, help="who gave the answer")
     parser.add_argument("--how", choices=_HOW, required=True, help="how it came: the proof there is")
@@ -342,14 +236,6 @@ def _answer_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 COMMANDS = (
-    Command(
-        "contract",
-        "Show how a contract stands, or set what was agreed at first.",
-        _contract,
-        "contract elm --sum 24,500 --finish 2026-12-18 --markup 15 --tax 8.25 --tax-on materials"
-        "\ncontract elm",
-        _contract_arguments,
-    ),
     Command(
         "change-orders",
         "List a job's change orders and the contract with them.",
@@ -370,16 +256,6 @@ COMMANDS = (
         _set,
         'change-order set elm subfloor --left "The boards go on rotting." --days plan --by friday',
         _set_arguments,
-    ),
-    Command(
-        "change-order line",
-        "Add a line to a draft, or take one out.",
-        _line,
-        "change-order line elm subfloor labor carpentry --quantity 12 --unit hour --each 65\n"
-        "change-order line elm subfloor --from-plan 65",
-        _line_arguments,
-        "Price: each line at cost, then the markup on their sum, then the tax on what is taxed with its\n"
-        "share of the markup. The client sees prices with the markup in them.",
     ),
     Command(
         "change-order hold",
@@ -415,6 +291,6 @@ COMMANDS = (
         "Take back a change order that is not answered.",
         _withdraw,
         "change-order withdraw elm 1",
-        _takes_order,
+        takes_order,
     ),
 )

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from journal_tui.cli import (
+    change_lines,
     change_orders,
     chapters,
+    contract,
     crew_sheets,
     finding,
     house_record,
@@ -36,7 +38,7 @@ GROUPS: tuple[tuple[str, tuple[Command, ...]], ...] = (
     ("the plan", (*planning.COMMANDS, *crew_sheets.COMMANDS, *work_days.COMMANDS)),
     ("measures", (*measures.COMMANDS, *job_measures.COMMANDS)),
     ("the client update", (*updates.COMMANDS, *chapters.COMMANDS)),
-    ("change orders", change_orders.COMMANDS),
+    ("change orders", (*contract.COMMANDS, *change_orders.COMMANDS, *change_lines.COMMANDS)),
     ("the record of the house", house_record.COMMANDS),
     ("finding things", finding.COMMANDS),
     ("the journal", keeping.COMMANDS),

@@ -20,6 +20,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from journal_tui.domain.errors import BadInput
+from journal_tui.domain.made_from import MadeFrom
 from journal_tui.domain.money import MOST_CENTS, divided, money, share, spread
 from journal_tui.domain.text import one_line
 
@@ -85,6 +86,7 @@ class ChangeLine:
 
     An allowance line is the difference between what was chosen and what the contract allows for it;
     below zero when the choice costs less. ``marked_up`` says whether the markup is charged on it.
+    ``made_from`` is the line of the materials list it was made from, if it was.
     """
 
     kind: LineKind
@@ -93,6 +95,7 @@ class ChangeLine:
     unit: str
     each: int
     marked_up: bool = True
+    made_from: MadeFrom | None = None
 
     @property
     def cents(self) -> int:

@@ -4,12 +4,23 @@ from __future__ import annotations
 
 from typing import Any
 
-from journal_tui.domain.change_order import ChangeOrder, ChangeState, in_words, shown_prices
+from journal_tui.domain.change_order import (
+    HUNDREDTHS,
+    ChangeLine,
+    ChangeOrder,
+    ChangeState,
+    in_words,
+    shown_prices,
+)
 from journal_tui.domain.money import money, rate
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
 from journal_tui.journal.changes import handle
 from journal_tui.journal.contracts import ContractView
+from journal_tui.journal.opening import Journal
+
+#: Units that stay as they are after any number.
+_NEVER_PLURAL = frozenset("ft in lb oz gal qt pt yd hr ea each lf sf sy cy".split())
 
 
 def order_line(order: ChangeOrder) -> str:
@@ -35,14 +46,34 @@ def state_words(order: ChangeOrder) -> str:
     return order.state.value
 
 
-def line_lines(order: ChangeOrder) -> list[str]:
-    """Return the lines of an order with cost and price, and how the total is made; for its owner."""
-    told = [
-        f"{number}. {line.kind.value}: {one_line(line.text)}: {money(line.cents)} at cost, {money(price)}"
-        for number, (line, price) in enumerate(
-            zip(order.lines, shown_prices(order.lines, order.pricing), strict=True), 1
-        )
-    ]
+def amount_words(quantity: int, unit: str) -> str:
+    """Return a quantity (hundredths) of a unit in words, ``2 bags of 50 lb``; one without a unit is empty."""
+    number = f"{quantity // HUNDREDTHS}.{quantity % HUNDREDTHS:02d}".rstrip("0").rstrip(".")
+    unit = one_line(unit).strip()
+    if not unit:
+        return number if quantity != HUNDREDTHS else ""
+    head, joint, rest = unit.partition(" of ")
+    word = head.rsplit(" ", 1)[-1].casefold()
+    if quantity != HUNDREDTHS and word[-1:].isalpha() and word[-1:] != "s" and word not in _NEVER_PLURAL:
+        head += "es" if word.endswith(("x", "ch", "sh")) else "s"
+    return f"{number} {head}{joint}{rest}"
+
+
+def order_lines(journal: Journal, order: ChangeOrder) -> list[str]:
+    """Return the lines of an order with cost and price, where each quantity of the materials list is from,
+    what has changed on the list since, and how the total is made; for its owner.
+    """
+    from journal_tui.journal.change_materials import changes_since, trace_words
+
+    since = changes_since(journal, order)
+    told = []
+    prices = shown_prices(order.lines, order.pricing)
+    for number, (line, shown) in enumerate(zip(order.lines, prices, strict=True), 1):
+        told.append(f"{number}. {line_words(line)}: {money(line.cents)} at cost, {money(shown)}")
+        if line.made_from is not None:
+            told.append(f"   made from: {trace_words(line.made_from)}")
+        if number in since:
+            told.append(f"   ! {since[number]}")
     if order.lines:
         price = order.price
         told.append(
@@ -51,6 +82,13 @@ def line_lines(order: ChangeOrder) -> list[str]:
             f" = {money(price.total)}"
         )
     return told
+
+
+def line_words(line: ChangeLine) -> str:
+    """Return what a line pays for: its kind, its words, and how many at which price when that is not one."""
+    amount = amount_words(line.quantity, line.unit)
+    each = f", {amount} at {money(line.each)}" if amount else ""
+    return f"{line.kind.value}: {one_line(line.text)}{each}"
 
 
 def contract_lines(view: ContractView) -> list[str]:
@@ -92,4 +130,31 @@ def order_object(order: ChangeOrder) -> dict[str, Any]:
         "answered": answer.day.isoformat() if answer else None,
         "answered_by": answer.by if answer else None,
         "answered_how": answer.how.value if answer else None,
+        "lines": [_line_object(line) for line in order.lines],
+    }
+
+
+def _line_object(line: ChangeLine) -> dict[str, Any]:
+    made = line.made_from
+    return {
+        "kind": line.kind.value,
+        "text": line.text,
+        "quantity": line.quantity / HUNDREDTHS,
+        "unit": line.unit,
+        "each": line.each,
+        "cost": line.cents,
+        "marked_up": line.marked_up,
+        "made_from": None
+        if made is None
+        else {
+            "material": made.name,
+            "phase": made.phase,
+            "packages": made.packages,
+            "amount": round(made.amount, 3),
+            "unit": made.unit,
+            "waste": made.waste,
+            "basis": made.basis,
+            "day": made.day.isoformat(),
+            "measures": [part.name for part in made.parts],
+        },
     }

@@ -14,6 +14,7 @@ from journal_tui.domain.kinds import Audience
 from journal_tui.domain.punch import PunchItem
 from journal_tui.domain.reading import ClientText, client_heading, for_client
 from journal_tui.domain.text import storable
+from journal_tui.journal.change_lists import amount_words
 from journal_tui.journal.changes import held_items
 from journal_tui.journal.contracts import contract_view, later_day
 from journal_tui.journal.jobs import get_job
@@ -38,7 +39,7 @@ def order_page(journal: Journal, order: ChangeOrder) -> ChangePage:
 
     prices = shown_prices(order.lines, order.pricing)
     lines = [
-        PageLine(line.kind, client(line.text), client(_amount(line.quantity, line.unit)), cents)
+        PageLine(line.kind, client(line.text), client(amount_words(line.quantity, line.unit)), cents)
         for line, cents in zip(order.lines, prices, strict=True)
     ]
     view = contract_view(journal, job.id)
@@ -71,14 +72,6 @@ def order_page(journal: Journal, order: ChangeOrder) -> ChangePage:
         waits=tuple(_waiting(held_items(journal, order.id), roles)),
         answer=_answer_words(order),
     )
-
-
-def _amount(quantity: int, unit: str) -> str:
-    number = f"{quantity // 100}.{quantity % 100:02d}".rstrip("0").rstrip(".")
-    if not unit.strip():
-        return number if quantity != 100 else ""
-    plural = "s" if quantity != 100 and unit[-1:].isalpha() and unit[-1:] != "s" and len(unit) > 3 else ""
-    return f"{number} {unit}{plural}"
 
 
 def _waiting(items: list[PunchItem], roles: dict[str, str]) -> list[ClientText]:

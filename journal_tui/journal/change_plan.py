@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 
 from journal_tui.domain import change_order as rules
 from journal_tui.domain.change_order import ChangeLine
@@ -42,7 +42,7 @@ def _workdays_between(is_workday: Callable[[dt.date], bool], first: dt.date, las
     return days if last >= first else -days
 
 
-def lines_of_held_work(journal: Journal, order_id: str, hourly: int) -> Sequence[ChangeLine]:
+def lines_of_held_work(journal: Journal, order_id: str, hourly: int) -> list[ChangeLine]:
     """Return a labor line for the crew-hours of the work an order holds, at ``hourly`` cents an hour,
     and a material line for each material it needs, its price still to be filled in by hand.
 

@@ -9,6 +9,7 @@ from journal_tui.domain.change_order import ChangeLine, ChangeOrder, ChangeState
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Audience
+from journal_tui.domain.made_from import MadeFrom
 from journal_tui.domain.punch import PunchItem, PunchState
 from journal_tui.domain.text import folded, one_line
 from journal_tui.journal.contracts import contract_of, pricing_row
@@ -17,6 +18,7 @@ from journal_tui.journal.opening import Journal
 from journal_tui.journal.punch import get_item
 from journal_tui.journal.typed import measured
 from journal_tui.store import change_queries, queries
+from journal_tui.store.store import Writer
 
 HANDLE_LENGTH = 5
 
@@ -152,38 +154,109 @@ def change_words(
 
 def add_line(journal: Journal, order_id: str, line: ChangeLine) -> ChangeOrder:
     """Add a line to a draft. Raises ``BadInput`` for a line that cannot stand or an order already sent."""
+    return add_lines(journal, order_id, [line])
+
+
+def add_lines(journal: Journal, order_id: str, lines: list[ChangeLine]) -> ChangeOrder:
+    """Add lines to a draft, all or none. Raises ``BadInput`` as ``add_line`` does."""
     order = get_order(journal, order_id)
     rules.may_change(order)
-    rules.checked_line(line)
-    measured(line.text, "the line")
-    if len(order.lines) >= rules.MOST_LINES:
+    checked = [_checked(line) for line in lines]
+    if len(order.lines) + len(lines) > rules.MOST_LINES:
         raise BadInput(f"{order.name} has {rules.MOST_LINES} lines", "Put some of them together.")
     with journal.store.write("add a line to a change order", order.job_id) as w:
-        w.insert(
-            "change_lines",
-            {
-                "order_id": order.id,
-                "kind": line.kind.value,
-                "text": one_line(line.text),
-                "quantity": line.quantity,
-                "unit": one_line(line.unit),
-                "each": line.each,
-                "marked_up": int(line.marked_up),
-            },
-        )
+        for line in checked:
+            line_id = w.insert("change_lines", {"order_id": order.id, **_row(line)})
+            _put_source(w, line_id, line.made_from)
+    return get_order(journal, order_id)
+
+
+def change_line(journal: Journal, order_id: str, number: int, line: ChangeLine) -> ChangeOrder:
+    """Put ``line`` in the place of line ``number`` (counted from 1) of a draft.
+
+    Raises ``BadInput`` when there is none, and as ``add_line`` does.
+    """
+    order, line_id = _line_of(journal, order_id, number)
+    line = _checked(line)
+    with journal.store.write("change a line of a change order", order.job_id) as w:
+        w.change("change_lines", line_id, **_row(line))
+        if line.made_from != order.lines[number - 1].made_from:
+            _drop_source(journal, w, line_id)
+            _put_source(w, line_id, line.made_from)
     return get_order(journal, order_id)
 
 
 def drop_line(journal: Journal, order_id: str, number: int) -> ChangeOrder:
     """Take line ``number`` (counted from 1) out of a draft. Raises ``BadInput`` when there is none."""
+    order, line_id = _line_of(journal, order_id, number)
+    with journal.store.write("take a line out of a change order", order.job_id) as w:
+        _drop_source(journal, w, line_id)
+        w.remove("change_lines", line_id)
+    return get_order(journal, order_id)
+
+
+def _line_of(journal: Journal, order_id: str, number: int) -> tuple[ChangeOrder, str]:
     order = get_order(journal, order_id)
     rules.may_change(order)
     rows = change_queries.line_rows(journal.store, order.id)
     if not 1 <= number <= len(rows):
         raise BadInput(f"there is no line {number}", f"{order.name} has {len(rows)}.")
-    with journal.store.write("take a line out of a change order", order.job_id) as w:
-        w.remove("change_lines", rows[number - 1]["id"])
-    return get_order(journal, order_id)
+    return order, rows[number - 1]["id"]
+
+
+def _checked(line: ChangeLine) -> ChangeLine:
+    measured(line.text, "the line")
+    measured(line.unit, "the unit")
+    return rules.checked_line(line)
+
+
+def _row(line: ChangeLine) -> dict[str, object]:
+    return {
+        "kind": line.kind.value,
+        "text": one_line(line.text),
+        "quantity": line.quantity,
+        "unit": one_line(line.unit),
+        "each": line.each,
+        "marked_up": int(line.marked_up),
+    }
+
+
+def _put_source(w: Writer, line_id: str, made: MadeFrom | None) -> None:
+    if made is None:
+        return
+    w.insert(
+        "line_sources",
+        {
+            "id": line_id,
+            "name": made.name,
+            "phase": made.phase,
+            "packages": made.packages,
+            "packed": made.packed,
+            "package": float(made.package),
+            "unit": made.unit,
+            "amount": float(made.amount),
+            "waste": float(made.waste),
+            "basis": made.basis,
+            "day": made.day.isoformat(),
+        },
+    )
+    for part in made.parts:
+        w.insert(
+            "line_measures",
+            {
+                "line_id": line_id,
+                "measure_id": part.measure_id,
+                "name": part.name,
+                "amount": float(part.amount),
+            },
+        )
+
+
+def _drop_source(journal: Journal, w: Writer, line_id: str) -> None:
+    for row_id in change_queries.measures_of_line(journal.store, line_id):
+        w.remove("line_measures", row_id)
+    if journal.store.row("SELECT id FROM line_sources WHERE id = ?", [line_id]):
+        w.remove("line_sources", line_id)
 
 
 def hold(journal: Journal, order_id: str, item_id: str) -> ChangeOrder:

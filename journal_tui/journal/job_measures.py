@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
@@ -229,17 +229,26 @@ def _hint(ask: Ask) -> str:
 # Materials -------------------------------------------------------------------------------------------
 
 
+def needs_by_measure(journal: Journal, job_id: str) -> list[tuple[SavedMeasure, Need]]:
+    """Return what each of a job's take-offs calls for, with the measure it comes from.
+
+    A take-off that cannot be worked out yet calls for nothing.
+    """
+    found: list[tuple[SavedMeasure, Need]] = []
+    rooms = rooms_of(journal, job_id)
+    for measure in measures_of(journal, job_id):
+        if measure.form == "take-off":
+            with suppress(JournalError):
+                found += [(measure, need) for need in needs_of(with_room(measure.values, rooms))]
+    return found
+
+
 def materials_of(journal: Journal, job_id: str) -> tuple[Material, ...]:
     """Return what a job's take-offs come to, each product of a phase once, and where each is.
 
     A take-off that cannot be worked out yet adds nothing.
     """
-    needs: list[Need] = []
-    rooms = rooms_of(journal, job_id)
-    for measure in measures_of(journal, job_id):
-        if measure.form == "take-off":
-            with suppress(JournalError):
-                needs += needs_of(with_room(measure.values, rooms))
+    needs = [need for _measure, need in needs_by_measure(journal, job_id)]
     said = {
         (row["phase"], row["name"]): row for row in measure_queries.material_standings(journal.store, job_id)
     }
@@ -256,8 +265,15 @@ def _placed(material: Material, said: Mapping[tuple[str, str], Row]) -> Material
 
 def find_material(journal: Journal, job_id: str, words: str) -> Material:
     """Return the one material that ``words`` names, whole or in part, phase included."""
+    return find_among(materials_of(journal, job_id), words)
+
+
+def find_among(listed: Sequence[Material], words: str) -> Material:
+    """Return the one of ``listed`` that ``words`` names, whole or in part, phase included.
+
+    Raises ``NothingFound`` when none fits and ``BadInput`` when several do.
+    """
     wanted = folded(words)
-    listed = materials_of(journal, job_id)
     for found in (
         [m for m in listed if folded(m.need.name) == wanted],
         [

@@ -12,7 +12,7 @@ from journal_tui.domain.change_order import ChangeOrder
 from journal_tui.domain.text import one_line
 from journal_tui.journal import changes
 from journal_tui.journal.change_answers import send_order, withdraw_order
-from journal_tui.journal.change_lists import contract_lines, line_lines, order_facts
+from journal_tui.journal.change_lists import contract_lines, order_facts, order_lines
 from journal_tui.journal.change_pages import page_markdown, write_page
 from journal_tui.journal.contracts import contract_view
 from journal_tui.journal.formats import usual_folder
@@ -190,7 +190,7 @@ class OrderScreen(JournalScreen):
         job = get_job(self.journal, self.job_id or "")
         order = changes.get_order(self.journal, self._order_id)
         blocks = page(page_markdown(self.journal, order))
-        told = [order_facts(order), *line_lines(order)]
+        told = [order_facts(order), *order_lines(self.journal, order)]
         self.title_is(job.name, order.name)
         self.query_one(FactsLine).show(lambda width: _words(told, width))
         self.query_one(Page).show(lambda width: page_lines(blocks, width))

@@ -15,6 +15,7 @@ from journal_tui.domain.change_order import (
     Pricing,
     TaxBase,
 )
+from journal_tui.domain.made_from import FromMeasure, MadeFrom
 from journal_tui.domain.punch import OnHold
 from journal_tui.store.store import Row, Store
 
@@ -32,13 +33,10 @@ def change_orders(store: Store, job_id: str) -> list[ChangeOrder]:
     found = store.rows(
         "SELECT * FROM change_orders WHERE job_id = ? ORDER BY number IS NULL, number, id", [job_id]
     )
+    sources = line_sources(store, job_id)
     lines: dict[str, list[ChangeLine]] = {}
-    for row in store.rows(
-        "SELECT l.* FROM change_lines l JOIN change_orders o ON o.id = l.order_id WHERE o.job_id = ?"
-        " ORDER BY l.id",
-        [job_id],
-    ):
-        lines.setdefault(row["order_id"], []).append(_line(row))
+    for row in priced_lines(store, job_id):
+        lines.setdefault(row["order_id"], []).append(_line(row, sources.get(row["id"])))
     return [_order(row, tuple(lines.get(row["id"], ()))) for row in found]
 
 
@@ -47,6 +45,51 @@ def change_order(store: Store, order_id: str) -> ChangeOrder | None:
     row = store.row("SELECT job_id FROM change_orders WHERE id = ?", [order_id])
     orders = change_orders(store, row["job_id"]) if row else []
     return next((order for order in orders if order.id == order_id), None)
+
+
+def line_sources(store: Store, job_id: str) -> dict[str, MadeFrom]:
+    """Return what the lines of a job's change orders were made from, by line, oldest line first."""
+    where = "JOIN change_lines l ON l.id = s.id JOIN change_orders o ON o.id = l.order_id WHERE o.job_id = ?"
+    parts: dict[str, list[FromMeasure]] = {}
+    for row in store.rows(
+        f"SELECT m.* FROM line_measures m JOIN line_sources s ON s.id = m.line_id {where} ORDER BY m.id",
+        [job_id],
+    ):
+        part = FromMeasure(row["measure_id"], row["name"], row["amount"])
+        parts.setdefault(row["line_id"], []).append(part)
+    return {
+        row["id"]: MadeFrom(
+            row["name"],
+            row["phase"],
+            row["packages"],
+            row["packed"],
+            row["package"],
+            row["unit"],
+            row["amount"],
+            row["waste"],
+            row["basis"],
+            dt.date.fromisoformat(row["day"]),
+            tuple(parts.get(row["id"], ())),
+        )
+        for row in store.rows(f"SELECT s.* FROM line_sources s {where} ORDER BY s.id", [job_id])
+    }
+
+
+def priced_lines(store: Store, job_id: str) -> list[Row]:
+    """Return the lines of a job's change orders, oldest first."""
+    return list(
+        store.rows(
+            "SELECT l.* FROM change_lines l JOIN change_orders o ON o.id = l.order_id WHERE o.job_id = ?"
+            " ORDER BY l.id",
+            [job_id],
+        )
+    )
+
+
+def measures_of_line(store: Store, line_id: str) -> list[str]:
+    """Return the ids of the rows that say which measures a line was made from."""
+    found = store.rows("SELECT id FROM line_measures WHERE line_id = ? ORDER BY id", [line_id])
+    return [row["id"] for row in found]
 
 
 def line_rows(store: Store, order_id: str) -> list[Row]:
@@ -107,9 +150,15 @@ def _day(value: str | None) -> dt.date | None:
     return dt.date.fromisoformat(value) if value else None
 
 
-def _line(row: Row) -> ChangeLine:
+def _line(row: Row, made_from: MadeFrom | None) -> ChangeLine:
     return ChangeLine(
-        LineKind(row["kind"]), row["text"], row["quantity"], row["unit"], row["each"], bool(row["marked_up"])
+        LineKind(row["kind"]),
+        row["text"],
+        row["quantity"],
+        row["unit"],
+        row["each"],
+        bool(row["marked_up"]),
+        made_from,
     )
 
 

@@ -1,4 +1,7 @@
-"""The tables of the contract and its change orders (step 0005_changes). All sums are whole cents."""
+"""The tables of the contract and its change orders (steps 0005_changes and 0008_line_sources).
+
+All sums are whole cents.
+"""
 
 from __future__ import annotations
 
@@ -98,3 +101,38 @@ def create_change_tables(db: Database) -> None:
         foreign_keys=[("order_id", "change_orders", "id")],
     )
     table(db, "change_holds").create_index(["job_id"])
+
+
+def create_line_sources(db: Database) -> None:
+    """Create what says from which line of the materials list a line was made, and from which measures.
+
+    ``id`` of a source is its line's. The measures are no foreign keys: they may be taken out, and what a
+    line was made from stays.
+    """
+    create(
+        db,
+        "line_sources",
+        {
+            "name": str,
+            "phase": str,
+            "packages": int,
+            "packed": str,
+            "package": float,
+            "unit": str,
+            "amount": float,
+            "waste": float,
+            "basis": str,
+            "day": str,
+            "created_at": str,
+        },
+        not_null=set("name phase packages packed package unit amount waste basis day created_at".split()),
+        foreign_keys=[("id", "change_lines", "id")],
+    )
+    create(
+        db,
+        "line_measures",
+        {"line_id": str, "measure_id": str, "name": str, "amount": float, "created_at": str},
+        not_null={"line_id", "measure_id", "name", "amount", "created_at"},
+        foreign_keys=[("line_id", "line_sources", "id")],
+    )
+    table(db, "line_measures").create_index(["line_id", "id"])

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from sqlite_utils import Database, Migrations
 
-from journal_tui.store.change_tables import create_change_tables
+from journal_tui.store.change_tables import create_change_tables, create_line_sources
 from journal_tui.store.measure_tables import create_measure_tables
 from journal_tui.store.plan_tables import create_plan_tables
 from journal_tui.store.record_tables import create_record_photos, create_record_tables
@@ -316,3 +316,9 @@ def record(db: Database) -> None:
 def record_photos(db: Database) -> None:
     """Photos of what is behind surfaces, and of its tests."""
     create_record_photos(db)
+
+
+@migrations(name="0008_line_sources")
+def line_sources(db: Database) -> None:
+    """From which line of the materials list a line of a change order was made."""
+    create_line_sources(db)

@@ -16,4 +16,5 @@ MIGRATION_NAMES: tuple[str, ...] = (
     "0005_changes",
     "0006_record",
     "0007_record_photos",
+    "0008_line_sources",
 )

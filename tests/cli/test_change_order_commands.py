@@ -93,3 +93,42 @@ def test_a_page_on_a_terminal_is_plain_text_unless_a_form_is_named(
     shown = cli("change-order", "show", elm, "subfloor").out
     assert "[withheld]" in shown and "\\" not in shown and "# " not in shown
     assert cli("change-order", "show", elm, "subfloor", "--format", "md").out == piped
+
+
+def test_materials_come_out_of_the_measures_at_a_price_of_his(cli: Cli, elm: str) -> None:
+    cli("change-order", "add", elm, "New subfloor", "--offer", "New boards.", "--days", "1")
+    empty = cli("change-order", "materials", elm, "subfloor")
+    assert (empty.code, "no materials yet" in empty.err) == (1, True)
+    cli("measure", "set", elm, "take-off", "size=8-0x5-0", "subfloor=plywood 3/4", "--name", "bath floor")
+    listed = " ".join(cli("change-order", "materials", elm, "subfloor").out.split())
+    assert "plywood 3/4: 2 sheets, no price yet 2 sheets, from the take-off “bath floor”" in listed
+    assert "has no price in this job yet" in cli(
+        "change-order", "materials", elm, "subfloor", "--take", "plywood 3/4"
+    ).err  # fmt: skip
+    taken = cli("change-order", "materials", elm, "subfloor", "--take", "plywood 3/4", "--each", "54.35")
+    told = " ".join(taken.out.split())
+    assert "1. material: plywood 3/4, 2 sheets at $54.35: $108.70 at cost, $125.01" in told
+    assert "made from: 2 sheets, from the take-off “bath floor”" in told and "= $135.01" in told
+    cli("measure", "set", elm, "take-off", "size=12-0x8-0", "subfloor=plywood 3/4", "--name", "bath floor")
+    changed = cli("change-order", "line", elm, "subfloor", "--change", "1", "--quantity", "3")
+    assert "the list has changed since Thu 12 Mar: it says 3 sheets now" in " ".join(changed.out.split())
+    data = json.loads(cli("change-orders", elm, "--json").out)
+    assert [(line["quantity"], line["made_from"]["packages"]) for line in data[0]["lines"]] == [(3.0, 2)]
+    again = cli("change-order", "materials", elm, "subfloor", "--take", "plywood 3/4")
+    assert "3 sheets at $54.35" in again.out and "!" not in again.out
+
+
+def test_a_line_is_set_right_and_what_is_not_said_stays(cli: Cli, elm: str) -> None:
+    cli("change-order", "add", elm, "New subfloor", "--offer", "New boards.")
+    cli("change-order", "line", elm, "subfloor", "labor", "carpentry", "--each", "65", "--quantity", "12",
+        "--unit", "hour")  # fmt: skip
+    ran = cli("change-order", "line", elm, "subfloor", "--change", "1", "--each", "70")
+    assert "1. labor: carpentry, 12 hours at $70.00: $840.00 at cost" in " ".join(ran.out.split())
+    for argv, words in (
+        (("--change", "2", "--each", "1"), "there is no line 2"),
+        (("--change", "1", "--quantity", "0"), "the quantity of a line"),
+    ):
+        bad = cli("change-order", "line", elm, "subfloor", *argv)
+        assert (bad.code, bad.out) == (2, "") and words in bad.err
+    bad = cli("change-order", "materials", elm, "subfloor", "--each", "5")
+    assert "a price of what?" in bad.err

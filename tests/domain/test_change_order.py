@@ -65,6 +65,15 @@ def test_a_published_example_of_markup() -> None:
     assert price_of([line(575_000, LineKind.SUB)], Pricing(markup=1_000)).total == 632_500
 
 
+def test_a_published_example_of_a_quantity_with_waste_a_unit_price_and_tax() -> None:
+    # A contractor's examination question, worked on estatepass.ai (lumber at $485 a thousand board feet,
+    # read in 2026): 12,500 with 8 percent waste is 13,500, so 13.5 at $485 is $6,547.50, and with 6.5
+    # percent tax $6,973.09. The site prints that arithmetic, and says its own key disagrees with it.
+    lumber = ChangeLine(LineKind.MATERIAL, "lumber", 1_350, "thousand board feet", 48_500)
+    assert lumber.cents == 654_750
+    assert price_of([lumber], Pricing(0, 650, TaxBase.MATERIALS)).total == 697_309
+
+
 def test_tax_is_on_the_markup_that_comes_before_it() -> None:
     # California Sales and Use Tax Annotation 190.2500 (4/1/53): materials at cost, 15 percent added, tax
     # reckoned on both: the tax includes the 15 percent. The figures are ours.

@@ -14,6 +14,7 @@ from tests.store.hand_built import file_after
 
 #: What the step builds on, as 0006 left it; the tables it does not touch are left out.
 _AFTER_0006 = """
+    CREATE TABLE "change_lines" ("id" TEXT PRIMARY KEY) STRICT;
     CREATE TABLE "jobs" ("id" TEXT PRIMARY KEY, "name" TEXT NOT NULL) STRICT;
     CREATE TABLE "hidden_works" ("id" TEXT PRIMARY KEY, "job_id" TEXT NOT NULL REFERENCES "jobs"("id"),
        "surface" TEXT NOT NULL, "what" TEXT NOT NULL) STRICT;

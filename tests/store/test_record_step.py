@@ -13,6 +13,7 @@ from tests.store.hand_built import file_after
 
 #: What the step builds on, as 0005 left it; the tables it does not touch are left out.
 _AFTER_0005 = """
+    CREATE TABLE "change_lines" ("id" TEXT PRIMARY KEY) STRICT;
     CREATE TABLE "jobs" ("id" TEXT PRIMARY KEY, "name" TEXT NOT NULL) STRICT;
     CREATE TABLE "visits" ("id" TEXT PRIMARY KEY, "job_id" TEXT) STRICT;
     CREATE TABLE "entries" ("id" TEXT PRIMARY KEY, "visit_id" TEXT) STRICT;
