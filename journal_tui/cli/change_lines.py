@@ -30,9 +30,10 @@ def order_found(journal: Journal, args: argparse.Namespace) -> tuple[Job, Change
 def tell_order(journal: Journal, order: ChangeOrder) -> None:
     """Print an order in a line, then its lines with where they are from."""
     from journal_tui.journal.change_lists import order_line, order_lines
+    from journal_tui.journal.change_materials import changes_since
 
     say_wrapped(order_line(order))
-    for line in order_lines(journal, order):
+    for line in order_lines(order, changes_since(journal, order)):
         say_wrapped(line, 2)
 
 

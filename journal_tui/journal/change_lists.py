@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from journal_tui.domain.change_order import (
@@ -17,7 +18,6 @@ from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
 from journal_tui.journal.changes import handle
 from journal_tui.journal.contracts import ContractView
-from journal_tui.journal.opening import Journal
 
 #: Units that stay as they are after any number.
 _NEVER_PLURAL = frozenset("ft in lb oz gal qt pt yd hr ea each lf sf sy cy".split())
@@ -46,9 +46,14 @@ def state_words(order: ChangeOrder) -> str:
     return order.state.value
 
 
+def hundredths(quantity: int) -> str:
+    """Return a quantity counted in hundredths as a number: 250 is ``2.5``."""
+    return f"{quantity // HUNDREDTHS}.{quantity % HUNDREDTHS:02d}".rstrip("0").rstrip(".")
+
+
 def amount_words(quantity: int, unit: str) -> str:
     """Return a quantity (hundredths) of a unit in words, ``2 bags of 50 lb``; one without a unit is empty."""
-    number = f"{quantity // HUNDREDTHS}.{quantity % HUNDREDTHS:02d}".rstrip("0").rstrip(".")
+    number = hundredths(quantity)
     unit = one_line(unit).strip()
     if not unit:
         return number if quantity != HUNDREDTHS else ""
@@ -59,13 +64,13 @@ def amount_words(quantity: int, unit: str) -> str:
     return f"{number} {head}{joint}{rest}"
 
 
-def order_lines(journal: Journal, order: ChangeOrder) -> list[str]:
+def order_lines(order: ChangeOrder, since: Mapping[int, str]) -> list[str]:
     """Return the lines of an order with cost and price, where each quantity of the materials list is from,
-    what has changed on the list since, and how the total is made; for its owner.
+    what has changed on the list ``since`` (of ``change_materials.changes_since``), and how the total is
+    made; for its owner.
     """
-    from journal_tui.journal.change_materials import changes_since, trace_words
+    from journal_tui.journal.change_materials import trace_words
 
-    since = changes_since(journal, order)
     told = []
     prices = shown_prices(order.lines, order.pricing)
     for number, (line, shown) in enumerate(zip(order.lines, prices, strict=True), 1):

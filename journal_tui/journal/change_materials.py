@@ -98,13 +98,14 @@ def take(
 def _listed(journal: Journal, job_id: str) -> list[tuple[Material, MadeFrom]]:
     """Return the materials list with what each line of it is made from, measure by measure."""
     parts: dict[_Key, dict[str, FromMeasure]] = {}
-    for measure, need in needs_by_measure(journal, job_id):
+    needs = needs_by_measure(journal, job_id)
+    for measure, need in needs:
         of_measure = parts.setdefault((need.phase, need.name, need.unit, need.package), {})
         before = of_measure.get(measure.id)
         amount = need.amount + (before.amount if before else 0.0)
         of_measure[measure.id] = FromMeasure(measure.id, measure.name, amount)
     found = []
-    for material in materials_of(journal, job_id):
+    for material in materials_of(journal, job_id, [need for _measure, need in needs]):
         need = material.need
         made = MadeFrom(
             need.name,

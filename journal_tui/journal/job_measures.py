@@ -243,12 +243,13 @@ def needs_by_measure(journal: Journal, job_id: str) -> list[tuple[SavedMeasure, 
     return found
 
 
-def materials_of(journal: Journal, job_id: str) -> tuple[Material, ...]:
+def materials_of(journal: Journal, job_id: str, needs: Iterable[Need] | None = None) -> tuple[Material, ...]:
     """Return what a job's take-offs come to, each product of a phase once, and where each is.
 
-    A take-off that cannot be worked out yet adds nothing.
+    A take-off that cannot be worked out yet adds nothing. ``needs`` are theirs, when known already.
     """
-    needs = [need for _measure, need in needs_by_measure(journal, job_id)]
+    if needs is None:
+        needs = [need for _measure, need in needs_by_measure(journal, job_id)]
     said = {
         (row["phase"], row["name"]): row for row in measure_queries.material_standings(journal.store, job_id)
     }

@@ -6,12 +6,14 @@ import datetime as dt
 from collections.abc import Iterable, Mapping
 
 from journal_tui.domain.change_order import HUNDREDTHS, Answer, ChangeLine, Channel, LineKind, TaxBase
-from journal_tui.domain.errors import BadInput
+from journal_tui.domain.errors import BadInput, about
 from journal_tui.domain.money import cents_typed, money, rate, rate_typed
 from journal_tui.domain.text import folded, one_line
 from journal_tui.journal.change_answers import answer_order
+from journal_tui.journal.change_lists import hundredths
+from journal_tui.journal.change_materials import Offered, counted, take
 from journal_tui.journal.change_plan import days_by_plan
-from journal_tui.journal.changes import add_line, change_words, draft_order, get_order
+from journal_tui.journal.changes import add_line, change_line, change_words, draft_order, get_order
 from journal_tui.journal.contracts import contract_of, set_contract
 from journal_tui.journal.days import day_ahead, day_typed
 from journal_tui.journal.opening import Journal
@@ -80,19 +82,65 @@ def save_order(journal: Journal, job_id: str, order_id: str | None, values: Valu
     return made
 
 
-def save_line(journal: Journal, order_id: str, values: Values) -> None:
-    """Add the line a form holds to a change order. Raises ``BadInput``."""
+def line_fields(journal: Journal, order_id: str, number: int | None) -> dict[str, str]:
+    """Return line ``number`` of a change order as its form holds it, empty for a new one."""
+    if number is None:
+        return dict.fromkeys(("kind", "text", "quantity", "unit", "each"), "")
+    line = get_order(journal, order_id).lines[number - 1]
+    return {
+        "kind": line.kind.value,
+        "text": line.text,
+        "quantity": hundredths(line.quantity),
+        "unit": line.unit,
+        "each": money(line.each),
+    }
+
+
+def material_fields(choice: Offered) -> dict[str, str]:
+    """Return a material of the list as its form holds it: how many, and the price there is for one."""
+    made = choice.made
+    return {
+        "quantity": str(made.packages),
+        "each": "" if choice.each is None else money(choice.each),
+        "says": counted(made.packages, made),
+        "sold_by": made.sold_by,
+    }
+
+
+def save_material(journal: Journal, order_id: str, choice: Offered, values: Values) -> None:
+    """Take a material into a change order as its form says. Raises ``BadInput``."""
+    with about("quantity"):
+        quantity = cents_typed(values["quantity"]) if values["quantity"].strip() else None
+    with about("each"):
+        each = cents_typed(values["each"]) if values["each"].strip() else None
+    take(journal, order_id, choice, each, quantity)
+
+
+def save_line(journal: Journal, order_id: str, values: Values, number: int | None = None) -> None:
+    """Add the line a form holds to a change order, or put it in the place of line ``number``.
+
+    Raises ``BadInput``.
+    """
     kind = LineKind(_one_of(values["kind"] or "labor", LineKind, "what the line pays for"))
-    quantity = cents_typed(values["quantity"]) if values["quantity"].strip() else HUNDREDTHS
+    with about("quantity"):
+        quantity = cents_typed(values["quantity"]) if values["quantity"].strip() else HUNDREDTHS
+    with about("each"):
+        each = cents_typed(values["each"])
+    before = get_order(journal, order_id).lines[number - 1] if number else None
+    stays = before is not None and before.kind is kind
     line = ChangeLine(
         kind,
         values["text"],
         quantity,
         values["unit"],
-        cents_typed(values["each"]),
-        kind is not LineKind.ALLOWANCE,
+        each,
+        before.marked_up if before and stays else kind is not LineKind.ALLOWANCE,
+        before.made_from if before and stays else None,
     )
-    add_line(journal, order_id, line)
+    if number is None:
+        add_line(journal, order_id, line)
+    else:
+        change_line(journal, order_id, number, line)
 
 
 def save_answer(journal: Journal, order_id: str, values: Values) -> None:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from journal_tui.domain.text import one_line
 from journal_tui.journal import paper_forms
+from journal_tui.journal.change_materials import Offered
 from journal_tui.screens.form import Field, FormScreen
 
 
@@ -70,32 +72,62 @@ class OrderForm(FormScreen):
 
 
 class LineForm(FormScreen):
-    """A line to add to a change order."""
+    """A line to add to a change order, or line ``number`` of it to set right."""
 
     HELP = (
         "A line at cost: what it pays for, how much of it, and the price of one. The client sees it with its "
         "share of the markup. An allowance is the difference to what the contract allows, and bears none."
     )
 
-    def __init__(self, job_id: str, order_id: str) -> None:
+    def __init__(self, job_id: str, order_id: str, number: int | None = None) -> None:
         super().__init__(job_id)
-        self._order_id = order_id
-        self.place = f"order-line/{order_id}"
+        self._order_id, self._number = order_id, number
+        self.place = f"order-line/{order_id}/{number or ''}".rstrip("/")
 
     def fields(self) -> Sequence[Field]:
+        now = paper_forms.line_fields(self.journal, self._order_id, self._number)
         return (
-            Field("kind", "pays for", "", "labor (unless you say), material, sub or allowance"),
-            Field("text", "what", "", "carpentry"),
-            Field("quantity", "how many", "", "1 unless you say, such as 2.5"),
-            Field("unit", "unit", "", "hour, sheet"),
-            Field("each", "price of one", "", "at cost, such as 65"),
+            Field("kind", "pays for", now["kind"], "labor (unless you say), material, sub or allowance"),
+            Field("text", "what", now["text"], "carpentry"),
+            Field("quantity", "how many", now["quantity"], "1 unless you say, such as 2.5"),
+            Field("unit", "unit", now["unit"], "hour, sheet"),
+            Field("each", "price of one", now["each"], "at cost, such as 65"),
         )
 
     def reload(self) -> None:
-        self.title_is("A line of the change order")
+        self.title_is(f"Line {self._number} of the change order" if self._number else "A line to add")
 
     def save(self, values: dict[str, str]) -> str | None:
-        paper_forms.save_line(self.journal, self._order_id, values)
+        paper_forms.save_line(self.journal, self._order_id, values, self._number)
+        return self._order_id
+
+
+class MaterialForm(FormScreen):
+    """How many of a material of the list go into a change order, at which price."""
+
+    HELP = (
+        "The materials list counts whole packages out of the measures, waste added once. The price is your "
+        "own, kept for this job: what you typed last stands here. Both can be changed; the order keeps what "
+        "it was made from."
+    )
+
+    def __init__(self, job_id: str, order_id: str, choice: Offered) -> None:
+        super().__init__(job_id)
+        self._order_id, self._choice = order_id, choice
+        self.place = f"order-material/{order_id}/{choice.made.phase}/{choice.made.name}"
+
+    def fields(self) -> Sequence[Field]:
+        now = paper_forms.material_fields(self._choice)
+        return (
+            Field("quantity", "how many", now["quantity"], f"{now['says']}, says the list"),
+            Field("each", "price of one", now["each"], f"at cost, for one {now['sold_by']}"),
+        )
+
+    def reload(self) -> None:
+        self.title_is(one_line(self._choice.made.name), "from the materials list")
+
+    def save(self, values: dict[str, str]) -> str | None:
+        paper_forms.save_material(self.journal, self._order_id, self._choice, values)
         return self._order_id
 
 

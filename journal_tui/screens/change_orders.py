@@ -13,6 +13,7 @@ from journal_tui.domain.text import one_line
 from journal_tui.journal import changes
 from journal_tui.journal.change_answers import send_order, withdraw_order
 from journal_tui.journal.change_lists import contract_lines, order_facts, order_lines
+from journal_tui.journal.change_materials import changes_since
 from journal_tui.journal.change_pages import page_markdown, write_page
 from journal_tui.journal.contracts import contract_view
 from journal_tui.journal.formats import usual_folder
@@ -30,7 +31,7 @@ from journal_tui.screens.page import Page
 from journal_tui.screens.picker import Ask
 from journal_tui.screens.update import FOLDER_QUESTION, FactsLine
 from journal_tui.screens.update_draw import page_lines
-from journal_tui.screens.working import Progress, WorkDone
+from journal_tui.screens.working import Progress
 from journal_tui.screens.wrapping import wrapped
 
 
@@ -77,6 +78,15 @@ class AddLine(Command):
     name = "Add a line"
     key = "a"
     foot = "add line"
+
+
+class OrderLines(Command):
+    """See and change the lines, and take materials out of the measured list at your price."""
+
+    id = "order.lines"
+    name = "Lines and materials"
+    key = "l"
+    foot = "lines"
 
 
 class FreezeOrder(Command):
@@ -170,7 +180,7 @@ def _liner(order: ChangeOrder) -> Callable[[int], Content]:
 class OrderScreen(JournalScreen):
     """A change order as the client reads it."""
 
-    OWN_COMMANDS = (EditOrder, AddLine, FreezeOrder, AnswerOrder, WithdrawOrder)
+    OWN_COMMANDS = (EditOrder, AddLine, OrderLines, FreezeOrder, AnswerOrder, WithdrawOrder)
     HELP = (
         "A change order as the client reads it. Above stand its lines at cost, which the client never sees. "
         "Freezing gives it its number; nothing is sent anywhere: hand the page on, then record the answer."
@@ -190,10 +200,19 @@ class OrderScreen(JournalScreen):
         job = get_job(self.journal, self.job_id or "")
         order = changes.get_order(self.journal, self._order_id)
         blocks = page(page_markdown(self.journal, order))
-        told = [order_facts(order), *order_lines(self.journal, order)]
         self.title_is(job.name, order.name)
-        self.query_one(FactsLine).show(lambda width: _words(told, width))
+        self._tell(order, {})
         self.query_one(Page).show(lambda width: page_lines(blocks, width))
+        if any(line.made_from for line in order.lines):
+            # The take-offs are worked out again: too slow for here.
+            def do(journal: Journal, _progress: Progress) -> dict[int, str]:
+                return changes_since(journal, order)
+
+            self.work("since", do)
+
+    def _tell(self, order: ChangeOrder, since: dict[int, str]) -> None:
+        told = [order_facts(order), *order_lines(order, since)]
+        self.query_one(FactsLine).show(lambda width: _words(told, width))
 
     def _again(self, result: object) -> None:
         if result is not None:
@@ -205,6 +224,11 @@ class OrderScreen(JournalScreen):
 
     def action_add_line(self) -> None:
         self.app.push_screen(LineForm(self.job_id or "", self._order_id), self._again)
+
+    def action_order_lines(self) -> None:
+        from journal_tui.screens.change_order_lines import OrderLinesScreen
+
+        self.app.push_screen(OrderLinesScreen(self.job_id or "", self._order_id))
 
     def action_answer_order(self) -> None:
         self.app.push_screen(AnswerForm(self.job_id or "", self._order_id), self._again)
@@ -239,9 +263,11 @@ class OrderScreen(JournalScreen):
             Ask(f"freeze and write; {FOLDER_QUESTION}", f"folder/{self.job_id}", folder), answered
         )
 
-    def on_work_done(self, event: WorkDone) -> None:
-        super().on_work_done(event)
-        if isinstance(event.result, list):
+    def work_done(self, name: str, result: object) -> None:
+        if isinstance(result, list):
             with self.trying():
                 self.reload()
-            self.say(f"Written: {event.result[0].parent}")
+            self.say(f"Written: {result[0].parent}")
+        elif isinstance(result, dict):
+            with self.trying():
+                self._tell(changes.get_order(self.journal, self._order_id), result)

@@ -47,9 +47,11 @@ class VisitNotes(Widget):
     """
     ALLOW_SELECT = False
 
-    def __init__(self) -> None:
+    def __init__(self, more: str = "l shows all of it") -> None:
         super().__init__()
         self._texts: tuple[str, ...] = ()
+        #: What stands in the last line when there is more than fits.
+        self._more = more
 
     def show(self, texts: tuple[str, ...]) -> None:
         """Show these texts, each on lines of its own."""
@@ -60,7 +62,7 @@ class VisitNotes(Widget):
         width, height = self.size.width, self.size.height
         lines = [line for text in self._texts for line in wrapped(text, width)]
         if len(lines) > height > 0:
-            lines = [*lines[: height - 1], "l shows all of it"]
+            lines = [*lines[: height - 1], self._more]
         return Content("\n").join(pieces((line, "$ink")) for line in lines)
 
 

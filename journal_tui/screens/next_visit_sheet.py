@@ -22,7 +22,7 @@ from journal_tui.screens.page import Page
 from journal_tui.screens.picker import Ask
 from journal_tui.screens.update import FOLDER_QUESTION
 from journal_tui.screens.update_draw import page_lines
-from journal_tui.screens.working import Progress, WorkDone
+from journal_tui.screens.working import Progress
 
 _SHEET, _WRITE = "sheet", "write"
 
@@ -60,15 +60,14 @@ class CrewSheetScreen(JournalScreen):
 
         self.work(_SHEET, do)
 
-    def on_work_done(self, event: WorkDone) -> None:
-        super().on_work_done(event)
-        if event.name == _SHEET and isinstance(event.result, tuple):
-            head, markdown = event.result
+    def work_done(self, name: str, result: object) -> None:
+        if name == _SHEET and isinstance(result, tuple):
+            head, markdown = result
             blocks = page(markdown)
             self.title_is(get_job(self.journal, self.job_id or "").name, f"crew sheet   {head}")
             self.query_one(Page).show(lambda width: page_lines(blocks, width))
-        elif event.name == _WRITE and isinstance(event.result, str):
-            self.say(event.result)
+        elif name == _WRITE and isinstance(result, str):
+            self.say(result)
 
     def action_freeze_and_write(self) -> None:
         job_id = self.job_id or ""

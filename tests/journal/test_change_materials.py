@@ -129,7 +129,7 @@ def test_what_a_line_was_made_from_stays_when_the_measures_change(
     after = changes.get_order(journal, order)
     assert after == kept and after.price == kept.price
     assert changes_since(journal, after) == {1: "the list has changed since Thu 12 Mar: it says 3 sheets now"}
-    assert any("! the list has changed" in line for line in order_lines(journal, after))
+    assert any("! the list has changed" in line for line in order_lines(after, changes_since(journal, after)))
     # Fewer square feet, still two sheets; then nothing of it any more.
     keep_measure(
         journal, job.id, "take-off", "bath floor", {**ROOM, "size": "7-6x5-0", "subfloor": "plywood 3/4"}
