@@ -80,6 +80,27 @@ A part number {word}, and a link <https://tile.example/{word}>, and [words](mail
 """.replace("{word}", "0123456789abcdef" * 8)
 
 
+#: A page at fault in every way that is looked for; the checks are to find them all.
+CONTROL = """<!DOCTYPE html><html><head><title>x</title></head><body><h2>a heading</h2>
+<p style="color: #aaa; background: #fff">pale</p><p style="color: #737373; background: #fff">
+less pale</p><img src="https://picture.example/x.png">
+<div style="width: 99em">wide</div></b><h3 style="break-before: page; break-after: page">alone</h3>
+<p>the rest</p></body></html>"""
+_CONTROL_NAME = "control.html"
+_IN_CONTROL = (
+    "not valid: ",
+    "html-has-lang",
+    "page-has-heading-one",
+    "image-alt",
+    "color-contrast:",
+    "color-contrast-enhanced",
+    "asks for https://picture.example/x.png",
+    "pixels wider than the screen",
+    "pictures do not show",
+    "ends in the heading",
+)
+
+
 def main() -> int:
     """Write the pages, have them checked, print what was found; 1 when anything is at fault."""
     parser = argparse.ArgumentParser(description=main.__doc__)
@@ -93,12 +114,17 @@ def main() -> int:
     for name, page in pages(args.out / "journal" / "journal.db"):
         (args.out / f"{name}.html").write_text(page, "utf-8")
     names = sorted(path.name for path in args.out.glob("*.html"))
+    (args.out / _CONTROL_NAME).write_text(CONTROL, "utf-8")
     invalid = _invalid(args.packages, args.out)
     told = _browsed(args.packages, args.browser, args.out)
     print(f"{len(names)} documents in Chromium {told['browser']}")
-    faults = sum(_tell(args.out, name, told["documents"][name], invalid.get(name, [])) for name in names)
+    found = " ".join(_faults(args.out, _CONTROL_NAME, told["documents"][_CONTROL_NAME], invalid))
+    missed = [fault for fault in _IN_CONTROL if fault not in found]
+    if missed:
+        print(f"the checks do not find what is there to find: {', '.join(missed)}")
+    faults = sum(_tell(args.out, name, told["documents"][name], invalid) for name in names)
     print(f"{faults} at fault")
-    return 1 if faults else 0
+    return 1 if faults or missed else 0
 
 
 def pages(path: Path) -> Iterator[tuple[str, str]]:
@@ -162,36 +188,42 @@ def _browsed(packages: Path, browser: str, folder: Path) -> dict[str, Any]:
     return told
 
 
-def _tell(folder: Path, name: str, views: list[dict[str, Any]], invalid: list[str]) -> int:
-    """Print what is at fault with a page; return how many things are."""
-    page = folder / name
-    faults = [f"not valid: {message}" for message in invalid]
+def _faults(
+    folder: Path, name: str, views: list[dict[str, Any]], invalid: dict[str, list[str]]
+) -> Iterator[str]:
+    """Yield what is at fault with a page."""
+    yield from (f"not valid: {message}" for message in invalid.get(name, ()))
     for view in views:
-        faults += [f"{view['view']}: {fault}" for fault in (*view["faults"], *view["said"])]
+        yield from (f"{view['view']}: {fault}" for fault in (*view["faults"], *view["said"]))
         if view["sideways"] > 0:
-            faults.append(f"{view['view']}: {view['sideways']} pixels wider than the screen")
+            yield f"{view['view']}: {view['sideways']} pixels wider than the screen"
         if view["broken"]:
-            faults.append(f"{view['view']}: {view['broken']} pictures do not show")
-    sheets = []
+            yield f"{view['view']}: {view['broken']} pictures do not show"
     for scheme in ("light", "dark"):
-        paper = PdfReader(io.BytesIO(page.with_suffix(f".{scheme}.pdf").read_bytes()))
-        texts = [sheet.extract_text() for sheet in paper.pages]
-        sheets.append(len(texts))
-        faults += [f"print {scheme}: {fault}" for fault in _badly_broken(page, texts)]
-    unsure = sum(len(view["unsure"]) for view in views)
+        yield from (f"print {scheme}: {fault}" for fault in _badly_broken(folder / name, scheme))
+
+
+def _tell(folder: Path, name: str, views: list[dict[str, Any]], invalid: dict[str, list[str]]) -> int:
+    """Print what is at fault with a page; return how many things are."""
+    faults = list(_faults(folder, name, views, invalid))
+    doubts = [f"{view['view']}: {doubt}" for view in views for doubt in view["unsure"]]
     passed = min(view["passes"] for view in views)
-    print(
-        f"{name}: {len(faults)} at fault, {unsure} unsure, {passed} rules passed or more, {sheets[0]} sheets"
-    )
-    for fault in faults:
-        print(f"  {fault}")
-    for view in views:
-        for doubt in view["unsure"]:
-            print(f"  unsure: {view['view']}: {doubt}")
+    sheets = len(_sheets(folder / name, "light"))
+    counts = f"{len(faults)} at fault, {len(doubts)} unsure, {passed} rules or more passed"
+    print(f"{name}: {counts}, {sheets} sheets")
+    for line in (*faults, *(f"unsure: {doubt}" for doubt in doubts)):
+        print(f"  {line}")
     return len(faults)
 
 
-def _badly_broken(page: Path, texts: list[str]) -> Iterator[str]:
+def _sheets(page: Path, scheme: str) -> list[str]:
+    """Return the text of each sheet of paper that a page was printed on."""
+    paper = PdfReader(io.BytesIO(page.with_suffix(f".{scheme}.pdf").read_bytes()))
+    return [sheet.extract_text() for sheet in paper.pages]
+
+
+def _badly_broken(page: Path, scheme: str) -> Iterator[str]:
+    texts = _sheets(page, scheme)
     root = document(page.read_text("utf-8"))
     headings = {"".join("".join(e.itertext()).split()) for tag in ("h1", "h2", "h3") for e in root.iter(tag)}
     for number, text in enumerate(texts, 1):
