@@ -13,6 +13,7 @@ from journal_tui.journal import house_record, punch
 from journal_tui.journal.house_record import FinishWords, WorkWords
 from journal_tui.journal.jobs import add_job
 from journal_tui.journal.opening import Journal
+from journal_tui.journal.record_changes import drop_work
 from journal_tui.journal.record_lines import RecordLines, record_lines
 from journal_tui.journal.visits import note
 from journal_tui.screens.app import JournalApp
@@ -339,3 +340,37 @@ async def test_the_list_can_be_narrowed(journal: Journal, job: Job, piped: str) 
         await pilot.press("escape")
         assert any("supply pipe" in line for line in lines_of(app))
     app.autosave.close()
+
+
+@pytest.mark.parametrize(
+    ("day", "said"),
+    [("whenever", "whenever"), ("2026-03-01", "before the day it was seen"), ("2026-04-01", "still to come")],
+)
+async def test_a_day_it_cannot_have_been_covered_is_refused_in_words(
+    journal: Journal, job: Job, piped: str, day: str, said: str
+) -> None:
+    async with shown(journal, RecordScreen(job.id)) as (pilot, _screen):
+        await pilot.press("c")
+        await until(pilot, lambda: isinstance(pilot.app.screen, Ask))
+        pilot.app.screen.query_one(TypingLine).value = day
+        await pilot.press("enter")
+        await worked(pilot)
+        assert said in text_of(pilot) and "!" in text_of(pilot)
+    assert house_record.get_work(journal, piped)["covered"] is None
+
+
+async def test_what_another_copy_took_off_is_said_and_what_was_typed_stays(
+    journal: Journal, job: Job, piped: str
+) -> None:
+    async with shown(journal, RecordScreen(job.id)) as (pilot, _screen):
+        await pilot.press("t")
+        await until(pilot, lambda: isinstance(pilot.app.screen, WorkTestForm))
+        other = journal.another()
+        drop_work(other, house_record.get_work(other, piped))
+        other.close()
+        await fill(pilot, what="water test", outcome="p", found="no drop", by="Rui")
+        assert "this is not on record" in text_of(pilot)
+        assert front(pilot, WorkTestForm).query_one("#field-what", TypingLine).value == "water test"
+        await pilot.press("escape")
+        await worked(pilot)
+        assert "Nothing is on record yet." in text_of(pilot)
