@@ -229,10 +229,28 @@ def may_send(order: ChangeOrder) -> None:
         raise BadInput(f"{order.name} was {order.state} already", "It is sent once.")
     if not order.offer.strip():
         raise BadInput(f"{order.name} proposes nothing yet", "Say what you would do.")
+    for number, line in enumerate(order.lines, 1):
+        if line.each == 0 and order.price.total:
+            raise BadInput(
+                f"line {number} of {order.name} has no price",
+                "Give it one, or take it out. What comes free can be said in what you offer.",
+            )
+    if abs(order.price.total) > MOST_CENTS:
+        raise BadInput(f"{order.name} comes to {money(order.price.total)}", "Check the figures.")
     if order.price.total == 0 and order.days == 0:
         raise BadInput(
             f"{order.name} changes neither the price nor the days",
             "Give it lines or days. What costs nothing and takes no time needs no change order.",
+        )
+
+
+def within_contract(order: ChangeOrder, now: Standing) -> None:
+    """Raise ``BadInput`` when ``order`` would take more off a contract than is left with all that waits."""
+    left = None if now.cents is None else now.cents + min(0, now.waiting_cents)
+    if left is not None and order.price.total < 0 and left + order.price.total < 0:
+        raise BadInput(
+            f"{order.name} takes {money(-order.price.total)} off",
+            f"The contract stands at {money(left)}. Check the figures, or the contract.",
         )
 
 

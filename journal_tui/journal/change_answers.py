@@ -11,6 +11,7 @@ from journal_tui.domain.errors import BadInput
 from journal_tui.domain.kinds import OTHER_PHASE, Audience, Kind, Party
 from journal_tui.domain.punch import PunchState
 from journal_tui.journal.changes import change_orders, get_order
+from journal_tui.journal.contracts import contract_view
 from journal_tui.journal.keeping import record_state
 from journal_tui.journal.opening import Journal
 from journal_tui.journal.typed import measured
@@ -32,6 +33,7 @@ def send_order(journal: Journal, order_id: str) -> ChangeOrder:
         order = get_order(journal, order_id)
         number = rules.next_number(change_orders(journal, order.job_id))
         out = rules.sent(order, number, journal.today())
+        rules.within_contract(out, contract_view(journal, order.job_id).standing)
         item_id = _put_answer_item(w, out)
         w.change(
             "change_orders",

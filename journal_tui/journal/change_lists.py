@@ -93,6 +93,7 @@ def line_words(line: ChangeLine) -> str:
     """Return what a line pays for: its kind, its words, and how many at which price when that is not one."""
     amount = amount_words(line.quantity, line.unit)
     each = f", {amount} at {money(line.each)}" if amount else ""
+    each += "" if line.each else ", no price yet"
     return f"{line.kind.value}: {one_line(line.text)}{each}"
 
 

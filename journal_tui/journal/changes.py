@@ -21,6 +21,8 @@ from journal_tui.store import change_queries, queries
 from journal_tui.store.store import Writer
 
 HANDLE_LENGTH = 5
+#: What the texts of an order are called where one is too long.
+_CALLED = {"found": "what was found", "offer": "what you offer", "left": "what leaving it comes to"}
 
 
 def change_orders(journal: Journal, job_id: str) -> list[ChangeOrder]:
@@ -134,7 +136,7 @@ def change_words(
     rules.may_change(order)
     given = {"found": found, "offer": offer, "left": left}
     values: dict[str, object] = {
-        key: measured(text, f"what is {key}").strip() for key, text in given.items() if text is not None
+        key: measured(text, _CALLED[key]).strip() for key, text in given.items() if text is not None
     }
     if title is not None:
         values["title"] = _title(title)
