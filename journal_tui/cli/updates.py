@@ -6,6 +6,7 @@ import argparse
 import datetime as dt
 from collections.abc import Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from journal_tui.cli.command import (
     DONE,
@@ -20,12 +21,17 @@ from journal_tui.cli.command import (
 )
 from journal_tui.cli.output import note, on_terminal, put, put_html, say
 from journal_tui.cli.tables import columns, width
+from journal_tui.cli.update_checks import remark_lines
 from journal_tui.cli.visits import STDIN, typed_in
 from journal_tui.domain.document import Length
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.reading import client_heading
 from journal_tui.domain.text import one_line
 from journal_tui.domain.times import short_day
+
+if TYPE_CHECKING:
+    from journal_tui.journal.opening import Journal
+    from journal_tui.journal.updates import UpdateDraft
 
 _PRINTED = ("md", "html", "text")
 _FORMATS = (*_PRINTED, "pdf", "eml")
@@ -35,6 +41,7 @@ _LENGTHS = ("short", "standard", "full")
 def _update(args: argparse.Namespace) -> int:
     from journal_tui.journal.jobs import find_job
     from journal_tui.journal.stills import pictures_for_client
+    from journal_tui.journal.update_changes import check
     from journal_tui.journal.updates import client_update, discard_edit, reading, save_edit, send_draft
 
     with opened(args) as journal:
@@ -48,6 +55,14 @@ def _update(args: argparse.Namespace) -> int:
         if args.edited is not None:
             save_edit(journal, job.id, draft.made, _edited(args.edited), length)
             draft = client_update(journal, job.id, day, length)
+        if args.take or args.keep:
+            _settle(journal, job.id, args, day)
+            draft = client_update(journal, job.id, day, length)
+        if args.check or args.differences:
+            return _look_over(journal, draft, args)
+        found = check(draft)
+        for line in remark_lines(found.remarks):
+            note(line)
         if draft.conflicts:
             note(
                 f"{draft.conflicts} places were changed both by you and by what is new: both stand in the "
@@ -62,10 +77,38 @@ def _update(args: argparse.Namespace) -> int:
         if args.out is not None or args.send or on_terminal():
             read = reading(draft.markdown)
             note(f"it reads at grade {read.grade:.1f}, {read.words} words")
+            if found.untold:
+                note(f"left out: {len(found.untold)} of the notes the client may read; --check names them")
         if args.out is None:
             pictures = pictures_for_client(journal, job.id, draft.markdown)
             _print(draft.markdown, title, args.format or "md", pictures)
     return NOTHING if draft.facts.empty and not draft.edited else DONE
+
+
+def _settle(journal: Journal, job_id: str, args: argparse.Namespace, day: dt.date | None) -> None:
+    from journal_tui.journal.update_changes import Side, settle
+
+    length = Length(args.length)
+    side = Side.JOURNAL if args.take else Side.YOURS
+    settle(journal, job_id, args.take or args.keep, side, length, day)
+    note("taken as the journal says it" if args.take else "kept as you have it")
+
+
+def _look_over(journal: Journal, draft: UpdateDraft, args: argparse.Namespace) -> int:
+    """Print what is asked to be seen beside the update."""
+    from journal_tui.cli.update_checks import check_lines, difference_lines
+    from journal_tui.journal.update_changes import changes, check
+
+    lines: list[str] = []
+    if args.check:
+        lines += check_lines(check(draft))
+    if args.differences:
+        lines += difference_lines(changes(journal, draft.job.id, draft, Length(args.length)))
+    for line in lines:
+        say(line)
+    if not lines:
+        note("nothing to think of" if args.check else "your version and the journal's do not differ")
+    return DONE if lines else NOTHING
 
 
 def _edited(file: str) -> str:
@@ -147,6 +190,19 @@ def _update_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="keep the Markdown in FILE as your version of it; - reads standard input",
     )
+    parser.add_argument(
+        "--check",
+        action="store_true",
+        help="name instead what is left out of it and why, and words of blame or alarm in it",
+    )
+    parser.add_argument(
+        "--differences",
+        action="store_true",
+        help="show instead, change by change, what the journal says now against your version",
+    )
+    settled = parser.add_mutually_exclusive_group()
+    settled.add_argument("--take", metavar="N", type=count, help="take the journal's wording of difference N")
+    settled.add_argument("--keep", metavar="N", type=count, help="keep your wording of difference N")
     parser.add_argument("--discard-edit", action="store_true", help="go back to what the facts say")
     takes_day(parser, "the date it bears (today unless you say)")
 
@@ -164,7 +220,8 @@ COMMANDS = (
         _update,
         "update elm\nupdate elm --length short --format text\nupdate elm --out ~/Desktop --send"
         "\nupdate elm > elm.md   (edit it, then:)"
-        "\nupdate elm --edited elm.md --send --out ~/Desktop",
+        "\nupdate elm --edited elm.md --send --out ~/Desktop"
+        "\nupdate elm --check\nupdate elm --differences\nupdate elm --take 2",
         _update_arguments,
         "Private entries, codes and names never come into it. Nothing is sent anywhere: --send only\n"
         "freezes the text with its date.",

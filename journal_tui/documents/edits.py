@@ -38,6 +38,21 @@ class MergedText:
     conflicts: tuple[Conflict, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Region:
+    """Base lines ``low`` to ``high`` (not included) as the writer and as the journal have them now.
+
+    ``by_you`` and ``by_journal`` say who changed them.
+    """
+
+    low: int
+    high: int
+    yours: list[str]
+    fresh: list[str]
+    by_you: bool
+    by_journal: bool
+
+
 @dataclass(slots=True)
 class _Hunk:
     """A change: base lines ``low`` to ``high`` (not included) become ``lines``."""
@@ -67,21 +82,28 @@ def merge_edits(base: str, edited: str, fresh: str) -> MergedText:
     out: list[str] = []
     conflicts: list[Conflict] = []
     at = 0
+    for region in regions(old, edited, fresh):
+        out += old[at : region.low]
+        at = region.high
+        if not region.by_journal or region.yours == region.fresh:
+            out += region.yours
+        elif not region.by_you:
+            out += region.fresh
+        else:
+            conflicts.append(Conflict(len(out), "\n".join(region.yours), "\n".join(region.fresh)))
+            yours, new = region.yours or [""], region.fresh or [""]
+            out += [YOURS_MARK, "", *yours, "", FRESH_MARK, "", *new, "", END_MARK]
+    return MergedText("\n".join(out + old[at:]), tuple(conflicts))
+
+
+def regions(old: Sequence[str], edited: str, fresh: str) -> Iterator[Region]:
+    """Yield the stretches of the lines ``old`` that either side changed, in order."""
     ours = _hunks(old, edited)
     # What both sides put in alike is put in once.
     journal = [hunk for hunk in _hunks(old, fresh) if hunk.low < hunk.high or hunk not in ours]
     for low, high, mine, theirs in _regions(ours, journal):
-        out += old[at:low]
-        at = high
         yours, new = _applied(old, low, high, mine), _applied(old, low, high, theirs)
-        if not theirs or yours == new:
-            out += yours
-        elif not mine:
-            out += new
-        else:
-            conflicts.append(Conflict(len(out), "\n".join(yours), "\n".join(new)))
-            out += [YOURS_MARK, "", *(yours or [""]), "", FRESH_MARK, "", *(new or [""]), "", END_MARK]
-    return MergedText("\n".join(out + old[at:]), tuple(conflicts))
+        yield Region(low, high, yours, new, bool(mine), bool(theirs))
 
 
 def _hunks(old: Sequence[str], text: str) -> list[_Hunk]:

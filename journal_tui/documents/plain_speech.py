@@ -15,7 +15,7 @@ from journal_tui.documents.voice import to_reader
 from journal_tui.documents.wording import DAYS, MONTHS, data_table, plain_day, week_day
 from journal_tui.domain.document import ClientFact
 from journal_tui.domain.kinds import Kind, Party
-from journal_tui.domain.text import one_line
+from journal_tui.domain.text import folded, one_line
 
 #: Words of an address, a path or a mark are not spoken ones.
 _EDGE = r"(?<![\w'’@/\\:#.<`*-])"
@@ -103,10 +103,17 @@ def _we(line: str) -> str:
     return pattern.sub(turn, line)
 
 
+def without_place(fact: ClientFact) -> str:
+    """Return a fact's own words without the name of its place in front: "tub: the sill is dry"."""
+    line, place = one_line(fact.text), one_line(fact.area)
+    head, mark, rest = line.partition(":")
+    return rest.strip() if mark and place and folded(head) == folded(place) and rest.strip() else line
+
+
 def plainly(fact: ClientFact, today: dt.date, *, ahead: bool = False, done: bool = False) -> str:
     """Return a fact's own words as a letter of ``today`` tells them; ``ahead`` when it is
     work to come, ``done`` when that is finished."""
-    line = plain_words(fact.text)
+    line = plain_words(without_place(fact))
     if fact.kind is Kind.DECISION and fact.who is Party.CLIENT:
         line = _replaced("chooser", line)
     line = to_reader(line)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from journal_tui.documents.conditions import conditions_in
 from journal_tui.documents.deeds import tells_of_done_work, told_to_reader
 from journal_tui.documents.news import unclear, without_talk
-from journal_tui.documents.plain_speech import plain_words, plainly
+from journal_tui.documents.plain_speech import plain_words, plainly, without_place
 from journal_tui.documents.tone import calmed
 from journal_tui.domain.document import ClientFact, UpdateFacts
 from journal_tui.domain.kinds import WHOLE_ROOM, Hazard, Kind, Party
@@ -121,7 +121,7 @@ def story_of(facts: UpdateFacts) -> Story:
         _take(story, story.next, fact, ahead=True)
     for fact in told_once(facts.needed):
         # Whom a request speaks to, it says itself: "client to pick" is told as "please pick".
-        story.needed.append(_always(story, fact, plain_words(fact.text)))
+        story.needed.append(_always(story, fact, plain_words(without_place(fact))))
     for fact in told_once(facts.waiting):
         story.waiting.append(_always(story, fact, plainly(fact, facts.as_of, ahead=True)))
     return story
@@ -148,12 +148,8 @@ def _take(
     if danger and not text:
         text, talk = whole, []
     calm, loud = calmed(text)
-    _note(story, fact, talk, NOT_NEWS)
-    _note(story, fact, loud, TONE)
-    if not calm:
-        return
     told = Told(fact, calm, danger)
-    why = unclear(calm, work=ahead or fact.kind is Kind.NEXT_STEP, named=_names_its_place(fact))
+    why = calm and unclear(calm, work=ahead or fact.kind is Kind.NEXT_STEP, named=_names_its_place(fact))
     known = bool(conditions_in(fact.text, fact.area)) and not done and "run together" not in why
     if why and (danger or known or fact.held):
         story.left_out.append(LeftOut(fact.area, one_line(fact.text), why, kept=True))
@@ -161,7 +157,10 @@ def _take(
         story.left_out.append(LeftOut(fact.area, one_line(fact.text), why))
         story.notes.append(told)
         return
-    part.append(told)
+    _note(story, fact, talk, NOT_NEWS)
+    _note(story, fact, loud, TONE)
+    if calm:
+        part.append(told)
 
 
 def _always(story: Story, fact: ClientFact, text: str) -> Told:

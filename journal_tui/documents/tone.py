@@ -41,6 +41,13 @@ class Remark:
     why: str
     instead: str | None
 
+    @property
+    def advice(self) -> str:
+        """What to do about it, in words."""
+        if self.instead is None:
+            return self.why
+        return f"{self.why}; better: “{self.instead}”" if self.instead else f"{self.why}; better without it"
+
 
 @cache
 def rules() -> tuple[Rule, ...]:

@@ -6,8 +6,9 @@ import datetime as dt
 import hashlib
 import json
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from journal_tui.domain.document import Block, DocumentKind, Length, SentDocument, UpdateFacts
+from journal_tui.domain.document import Block, BlockKind, DocumentKind, Length, Run, SentDocument, UpdateFacts
 from journal_tui.domain.entry import Entry
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job
@@ -20,8 +21,13 @@ from journal_tui.journal.update_facts import update_facts
 from journal_tui.store import queries
 from journal_tui.store.store import Writer
 
+if TYPE_CHECKING:
+    from journal_tui.documents.told import LeftOut
+
 _KIND = DocumentKind.CLIENT_UPDATE
 _TYPED = "update/{}"
+#: More letters of an update than this, some hundred pages, are not laid out or measured at once.
+MOST_SHOWN = 200_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +36,8 @@ class UpdateDraft:
 
     ``made`` is what the facts say now; ``markdown`` is that with the writer's own edits kept;
     ``conflicts`` counts places where both changed and both stand in the text; ``left_out`` counts
-    entries and open items it would tell of were they not kept from the client.
+    entries and open items it would tell of were they not kept from the client; ``unsaid`` names what
+    the client may read and is not told all the same, and what is told but may not be clear.
     """
 
     job: Job
@@ -40,6 +47,7 @@ class UpdateDraft:
     edited: bool
     conflicts: int
     left_out: int
+    unsaid: tuple[LeftOut, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,18 +66,19 @@ def client_update(
 
     Each ``length`` keeps the writer's edits of its own.
     """
-    from journal_tui.documents import update_markdown
     from journal_tui.documents.edits import merge_edits
+    from journal_tui.documents.update import update_letter
 
     job = get_job(journal, job_id)
     facts = update_facts(journal, job, as_of)
-    made = update_markdown(facts, length=length)
+    letter = update_letter(facts, length=length)
+    made = letter.markdown
     hidden = left_out(journal, job, facts.as_of)
-    working = _working(journal, job.id, length)
+    working = working_copy(journal, job.id, length)
     if working is None:
-        return UpdateDraft(job, facts, made, made, False, 0, hidden)
-    merged = merge_edits(*working, made)
-    return UpdateDraft(job, facts, made, merged.text, merged.text != made, _to_settle(merged.text), hidden)
+        return UpdateDraft(job, facts, made, made, False, 0, hidden, letter.left_out)
+    text = merge_edits(*working, made).text
+    return UpdateDraft(job, facts, made, text, text != made, _to_settle(text), hidden, letter.left_out)
 
 
 def _to_settle(markdown: str) -> int:
@@ -80,7 +89,7 @@ def _to_settle(markdown: str) -> int:
     return max(pairs, int(unsettled(markdown)))
 
 
-def _working(journal: Journal, job_id: str, length: Length) -> tuple[str, str] | None:
+def working_copy(journal: Journal, job_id: str, length: Length) -> tuple[str, str] | None:
     """Return (what it was made from, the writer's version), with what is being typed right now."""
     typed = queries.typed(journal.store, typing_place(job_id, length))
     if typed:
@@ -95,18 +104,37 @@ def _kept_as(length: Length) -> str:
     return _KIND.value if length is Length.STANDARD else f"{_KIND.value}, {length.value}"
 
 
+def shown_part(markdown: str) -> str:
+    """Return as much of an update as a screen lays out: whole paragraphs, ``MOST_SHOWN`` letters in all."""
+    if len(markdown) <= MOST_SHOWN:
+        return markdown
+    end = markdown.rfind("\n\n", 0, MOST_SHOWN)
+    return markdown[: end if end > 0 else MOST_SHOWN]
+
+
 def page(markdown: str) -> tuple[Block, ...]:
-    """Return an update as it reads: its headings, paragraphs and list items in order."""
+    """Return an update as it reads: its headings, paragraphs and list items in order.
+
+    Of one that is far too long for a screen it is the beginning; the last block then says so.
+    """
     from journal_tui.documents.blocks import blocks
 
-    return blocks(markdown)
+    part = shown_part(markdown)
+    return blocks(part) if part == markdown else (*blocks(part), cut_note(markdown))
+
+
+def cut_note(markdown: str) -> Block:
+    """Return what stands below the part of a very long update that is shown."""
+    left = len(markdown) - len(shown_part(markdown))
+    words = f"The page is cut here: {left:,} more letters. The files written from it hold them all."
+    return Block(BlockKind.PARAGRAPH, (Run(words, emphasis=True),))
 
 
 def reading(markdown: str) -> Reading:
-    """Return how hard an update is to read."""
+    """Return how hard an update is to read, a very long one by its beginning."""
     from journal_tui.documents import readability
 
-    measured = readability(markdown)
+    measured = readability(shown_part(markdown))
     return Reading(measured.grade, measured.words, measured.plain)
 
 
@@ -161,7 +189,7 @@ def _forget_typed(w: Writer, job_id: str, length: Length) -> None:
 
 def discard_edit(journal: Journal, job_id: str, length: Length = Length.STANDARD) -> None:
     """Go back to what the facts say; the edited text stays in the history."""
-    edit = _working(journal, job_id, length)
+    edit = working_copy(journal, job_id, length)
     if edit is None:
         return
     save_edit(journal, job_id, *edit, length)

@@ -14,18 +14,18 @@ from textual.widget import Widget
 from textual.widgets import TextArea
 
 from journal_tui.domain.document import Block, Length, SentDocument
-from journal_tui.journal import updates
+from journal_tui.journal import update_changes, updates
 from journal_tui.journal.formats import send_to_folder, usual_folder
 from journal_tui.journal.jobs import get_job
 from journal_tui.journal.opening import Journal
-from journal_tui.journal.updates import Reading, UpdateDraft
+from journal_tui.journal.updates import UpdateDraft
 from journal_tui.screens.base import JournalScreen
 from journal_tui.screens.lines import pieces
 from journal_tui.screens.literal_area import LiteralArea
 from journal_tui.screens.page import Page
 from journal_tui.screens.picker import Ask
 from journal_tui.screens.update_commands import UPDATE_COMMANDS
-from journal_tui.screens.update_draw import facts_lines, page_lines, source_lines
+from journal_tui.screens.update_draw import Beside, facts_lines, page_lines, source_lines
 from journal_tui.screens.working import Progress, WorkDone
 
 #: The question asked before an update is frozen.
@@ -86,7 +86,7 @@ class _Shown:
     """An update made ready for the screen."""
 
     draft: UpdateDraft
-    reading: Reading
+    beside: Beside
     page: tuple[Block, ...]
 
 
@@ -134,7 +134,12 @@ class UpdateScreen(JournalScreen):
 
         def make(journal: Journal, _progress: Progress) -> _Shown:
             draft = updates.client_update(journal, job_id, length=length)
-            return _Shown(draft, updates.reading(draft.markdown), updates.page(draft.markdown))
+            beside = Beside(
+                updates.reading(draft.markdown),
+                update_changes.check(draft),
+                len(update_changes.changes(journal, job_id, draft, length)),
+            )
+            return _Shown(draft, beside, updates.page(draft.markdown))
 
         self.work("update", make)
 
@@ -151,7 +156,7 @@ class UpdateScreen(JournalScreen):
         shown = self._shown
         if shown is None:
             return
-        self.query_one(FactsLine).show(lambda width: facts_lines(shown.draft, shown.reading, width))
+        self.query_one(FactsLine).show(lambda width: facts_lines(shown.draft, shown.beside, width))
         page = self.query_one(Page)
         if self._source:
             page.show(lambda width: source_lines(shown.draft.markdown, width))
@@ -169,10 +174,29 @@ class UpdateScreen(JournalScreen):
         with self.trying():
             self.reload()
 
+    def action_check_update(self) -> None:
+        from journal_tui.screens.update_check import CheckScreen
+
+        if self._shown is not None:
+            self.app.push_screen(CheckScreen(self._shown.draft, self._shown.beside.check))
+
+    def action_differences(self) -> None:
+        from journal_tui.screens.update_differences import DifferencesScreen
+
+        if self._shown is None:
+            return
+        if not self._shown.beside.differences:
+            self.say("Your version and the journal's do not differ.")
+            return
+        self.app.push_screen(DifferencesScreen(self.job_id or "", self._length))
+
     # Editing ------------------------------------------------------------------------------------------
 
     def action_edit_update(self) -> None:
         if self._shown is None:
+            return
+        if len(self._shown.draft.markdown) > updates.MOST_SHOWN:
+            self.say("Too long to edit here: change it in a file, then journal-tui update JOB --edited FILE")
             return
         self._base, self._begun = self._shown.draft.made, self._shown.draft.markdown
         editor = self.query_one(UpdateEditor)

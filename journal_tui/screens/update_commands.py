@@ -42,6 +42,40 @@ class ChangeLength(Command):
     foot = "length"
 
 
+class CheckUpdate(Command):
+    """See what is left out of the update and why, and words in it that blame or alarm. Nothing is changed."""
+
+    id = "update.check"
+    name = "What is left out, words to think of"
+    key = "c"
+
+
+class Differences(Command):
+    """See, change by change, what the journal says now against your own version, and take single ones."""
+
+    id = "update.differences"
+    name = "Your version and the journal's"
+    key = "d"
+
+
+class TakeJournals(Command):
+    """Take the journal's wording of this difference."""
+
+    id = "difference.take"
+    name = "Take the journal's"
+    key = "t"
+    foot = "take the journal's"
+
+
+class KeepYours(Command):
+    """Keep your own wording of this difference."""
+
+    id = "difference.keep"
+    name = "Keep yours"
+    key = "k"
+    foot = "keep yours"
+
+
 class SentUpdates(Command):
     """See the updates already sent, as they were."""
 
@@ -60,7 +94,7 @@ class DiscardEdit(Command):
 
 
 class Undo(commands.Undo):
-    """Bring back an edit just discarded, else take back the newest change to this job."""
+    """Bring back an edit just discarded or a difference just settled, else take back the newest change to this job."""
 
 
 class OpenSent(Command):
@@ -86,9 +120,12 @@ UPDATE_COMMANDS: tuple[type[Command], ...] = (
     FreezeUpdate,
     ShowSource,
     ChangeLength,
+    CheckUpdate,
+    Differences,
     SentUpdates,
     DiscardEdit,
     Undo,
 )
+DIFFERENCE_COMMANDS: tuple[type[Command], ...] = (TakeJournals, KeepYours, Undo)
 SENT_LIST_COMMANDS: tuple[type[Command], ...] = (OpenSent,)
 SENT_COMMANDS: tuple[type[Command], ...] = (WriteAgain, ShowSource)

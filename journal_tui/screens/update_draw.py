@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from rich.cells import cell_len
@@ -11,7 +12,8 @@ from textual.content import Content
 from journal_tui.domain.document import Block, BlockKind, SentDocument
 from journal_tui.domain.text import visible
 from journal_tui.domain.times import short_day
-from journal_tui.journal.updates import Reading, UpdateDraft
+from journal_tui.journal.update_changes import Check
+from journal_tui.journal.updates import Reading, UpdateDraft, cut_note, shown_part
 from journal_tui.screens.lines import pieces
 from journal_tui.screens.wrapping import hanging, wrapped
 
@@ -84,25 +86,47 @@ def _style(strong: bool, emphasis: bool) -> str:
 
 
 def source_lines(markdown: str, width: int) -> list[Content]:
-    """Return the Markdown itself in lines for a width in cells."""
+    """Return the Markdown itself in lines for a width in cells; of a very long one, its beginning."""
     lines: list[Content] = []
-    for line in visible(markdown).split("\n"):
+    part = shown_part(markdown)
+    for line in visible(part).split("\n"):
         head = line.startswith("#")
         shown = hanging(_MARGIN, line, width - len(_MARGIN)) if line.strip() else [""]
         lines += [pieces((row, "$ink bold" if head else "$ink")) for row in shown]
+    if part != markdown:
+        lines += page_lines([cut_note(markdown)], width)
     return lines
 
 
-def facts_lines(draft: UpdateDraft, reading: Reading, width: int) -> list[Content]:
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What is shown with an update: how it reads, what to think of, how many differences there are."""
+
+    reading: Reading
+    check: Check
+    differences: int
+
+
+def facts_lines(draft: UpdateDraft, beside: Beside, width: int) -> list[Content]:
     """Return what is to be known of an update not yet sent, in words."""
     visits = len(draft.facts.visits)
     since = f"since {short_day(draft.facts.since)}" if draft.facts.since else "the first one"
     told = f"{since}, {visits} visit{'s' if visits != 1 else ''}"
-    facts = [("not sent", "$owed bold"), (told, "$soft"), _grade(reading)]
+    facts = [("not sent", "$owed bold"), (told, "$soft"), _grade(beside.reading)]
     if draft.left_out:
         facts.append((f"{draft.left_out} left out: not for the client", "$soft"))
+    check = beside.check
+    untold = len(check.untold) + len(check.summed_up)
+    if untold:
+        facts.append((f"{untold} {'notes' if untold > 1 else 'note'} not told: c", "$soft"))
+    if check.remarks:
+        count = len(check.remarks)
+        facts.append((f"{count} {'words' if count > 1 else 'word'} to think of: c", "$care"))
     if draft.edited:
         facts.append(("edited by you", "$ink"))
+    if beside.differences:
+        count = beside.differences
+        facts.append((f"{count} {'differences' if count > 1 else 'difference'}: d", "$ink"))
     lines = joined(facts, width)
     if draft.conflicts:
         places = "one place" if draft.conflicts == 1 else f"{draft.conflicts} places"

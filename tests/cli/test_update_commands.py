@@ -173,3 +173,62 @@ def test_two_updates_sent_on_one_day_are_told_apart_and_stand_in_the_history(cli
     assert "transom" in cli("updates", told, "--show", "2").out
     assert "transom" not in cli("updates", told, "--show", "1").out
     assert cli("history", told).out.count("send") == 2
+
+
+def test_what_is_left_out_and_words_to_think_of_are_named(cli: Cli, elm: str, tmp_path: Path) -> None:
+    cli("note", elm, "tub: the sill is rotten; the last guy was an idiot")
+    ran = cli("update", elm, "--check")
+    assert ran.code == 0 and not ran.err
+    assert ran.out == (
+        "Left out, though the client may read it (1):\n"
+        "  tub: the last guy was an idiot\n"
+        "      (blames, alarms or swears, and no rule says it another way)\n"
+    )
+    mine = tmp_path / "mine.md"
+    mine.write_text(cli("update", elm).out + "\nThe damn stair is a death trap.\n")
+    ran = cli("update", elm, "--edited", str(mine))
+    # Told beside it, and the words stay his own.
+    assert ran.out.endswith("The damn stair is a death trap.\n")
+    line = len(mine.read_text().splitlines())
+    assert f"line {line}: “damn” not a word for a letter; better without it\n" in ran.err
+    assert f"line {line}: “death trap” alarms beyond the facts" in ran.err and "better: “danger”" in ran.err
+    assert cli("update", elm, "--check").out.startswith("Words to think of (2):\n  line")
+
+
+def test_an_update_with_nothing_to_think_of_finds_nothing(cli: Cli, told: str) -> None:
+    ran = cli("update", told, "--check")
+    assert (ran.code, ran.out) == (1, "") and "nothing to think of" in ran.err
+    ran = cli("update", told, "--differences")
+    assert (ran.code, ran.out) == (1, "") and "do not differ" in ran.err
+    ran = cli("update", told, "--take", "1")
+    assert (ran.code, ran.out) == (1, "") and "there is no difference 1" in ran.err
+
+
+def test_single_differences_are_shown_taken_and_kept(cli: Cli, told: str, tmp_path: Path) -> None:
+    mine = tmp_path / "mine.md"
+    mine.write_text(cli("update", told).out.replace("cracked", "in two").replace("please ask.", "call us."))
+    cli("update", told, "--edited", str(mine))
+    cli("add", told, "strap the supply", "--phase", "rough plumbing")
+    ran = cli("update", told, "--differences")
+    assert ran.code == 0
+    assert "\n  1  you changed this\n     ~ " in ran.out
+    assert "[-in two.-]{+cracked.+}" in ran.out and "[-call us.-]{+please ask.+}" in ran.out
+    assert ran.out.count("  you changed this\n") == 2 and "strap the supply" in ran.out
+    taken = cli("update", told, "--take", "1").out
+    assert "is cracked." in taken and "call us." in taken and "strap the supply" in taken
+    parts = cli("update", told, "--differences").out.split("\n\n")[1:]
+    number = next(part.split()[0] for part in parts if "strap the supply" in part)
+    refused = cli("update", told, "--keep", number).out
+    assert "strap the supply" not in refused and "call us." in refused
+    ran = cli("update", told, "--take", "1", "--keep", "1")
+    assert ran.code == 2 and "not allowed with" in ran.err
+
+
+def test_what_no_terminal_may_act_on_is_shown_in_the_checks(cli: Cli, elm: str, tmp_path: Path) -> None:
+    cli("note", elm, "sink: the trap \x1b[31mleaks; some idiot \x1b[2Jglued it")
+    mine = tmp_path / "mine.md"
+    mine.write_text(cli("update", elm).out + "\n\x1b[31mred\n")
+    cli("update", elm, "--edited", str(mine))
+    for option in ("--check", "--differences"):
+        ran = cli("update", elm, option)
+        assert ran.code == 0 and "\x1b" not in ran.out + ran.err

@@ -1,4 +1,4 @@
-"""What of a note is news, what cannot stand by itself, and that its writer is told of all that is left out."""
+"""What of a note is news, what cannot stand by itself, and that its writer is told what is left out."""
 
 from __future__ import annotations
 

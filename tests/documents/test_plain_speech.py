@@ -44,6 +44,14 @@ def test_a_note_is_written_as_a_letter_writes(spoken: str, written: str) -> None
     assert plain_words(spoken) == written
 
 
+def test_the_place_is_not_said_twice() -> None:
+    made = update_markdown(
+        facts(found=(fact("Tub: the sill is dry", "tub"), fact("note: it is dry", "vent")))
+    )
+    assert "**Tub.** The sill is dry." in made
+    assert "**Vent.** Note: it is dry." in made
+
+
 def test_a_guess_stays_a_guess() -> None:
     made = update_markdown(facts(found=(fact("I think that joist is cracked"),)))
     assert "We think that joist is cracked." in made

@@ -24,7 +24,7 @@ from tests.documents.samples import fact, facts, lines
         ("the damn valve is stuck", "The valve is stuck", []),
         ("the joist was hacked up for a pipe", "The joist was not done right for a pipe", []),
         ("some idiot cut it; it's two inches deep", "It's two inches deep", ["some idiot cut it"]),
-        ("the vent is loose, whoever did this is a fool", "The vent is loose", ["whoever did this is a fool"]),
+        ("the vent is loose, whoever did this is dumb", "The vent is loose", ["whoever did this is dumb"]),
         ("I told you the tile was late", "", ["I told you the tile was late"]),
         ("whoever wired this was a hack, and it's live", "It's live", ["whoever wired this was a hack"]),
     ],
@@ -38,7 +38,8 @@ def test_a_note_is_told_without_blame_or_alarm(note: str, calm: str, cut: list[s
 @pytest.mark.parametrize(
     "note",
     [
-        "screw the plate to the stud", "the drain is cracked", "the hacksaw is in the truck", "asbestos in the glue",
+        "screw the plate to the stud", "the drain is cracked", "the hacksaw is in the truck",
+        "asbestos in the glue",
         "the plate is crooked", "the passage is clear", "cut the corner bead", "the lead came back high",
         "a class of pipe no longer made", "the crew missed nothing", "it is a hazard", "grass by the vent",
     ],

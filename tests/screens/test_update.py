@@ -9,7 +9,7 @@ import pytest
 from journal_tui.domain.document import Length
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Audience
-from journal_tui.journal import review, updates
+from journal_tui.journal import review, updates, visits
 from journal_tui.journal.formats import UpdateFormat
 from journal_tui.journal.jobs import add_job
 from journal_tui.journal.opening import Journal
@@ -19,6 +19,7 @@ from journal_tui.screens.line_list import LineList
 from journal_tui.screens.page import Page
 from journal_tui.screens.typing_line import TypingLine
 from journal_tui.screens.update import UpdateEditor, UpdateScreen
+from journal_tui.screens.update_check import CheckScreen
 from journal_tui.screens.update_sent import SentListScreen, SentScreen
 from tests.screens.seeing import lines_of, seen_on, typed, until, worked
 from tests.screens.showing import NASTY, front, shown, text_of
@@ -309,3 +310,71 @@ async def test_l_goes_round_the_lengths_and_each_keeps_its_own_edit(journal: Jou
         await worked(pilot)
         assert "client update, standard" in text_of(pilot) and "hello" not in text_of(pilot)
     assert updates.client_update(journal, job.id, length=Length.SHORT).markdown.startswith("hello ")
+
+
+async def test_what_is_not_told_is_counted_and_named_to_the_remodeler_alone(
+    journal: Journal, tmp_path: Path
+) -> None:
+    job = add_job(journal, "Elm Row 3")
+    visits.note(journal, job.id, "tub: the sill is rotten; the last guy was an idiot")
+    async with shown(journal, UpdateScreen(job.id)) as (pilot, screen):
+        assert "1 note not told: c" in text_of(pilot)
+        assert "idiot" not in screen.query_one(Page).text
+        await pilot.press("c")
+        await worked(pilot)
+        listed = front(pilot, CheckScreen).query_one(Page).text
+        assert "Left out, though the client may read it (1)" in listed
+        assert "tub: the last guy was an idiot" in listed
+        await pilot.press("escape")
+        front(pilot, UpdateScreen)
+
+
+async def test_words_of_his_own_that_blame_are_shown_and_not_changed(
+    journal: Journal, job: Job, tmp_path: Path
+) -> None:
+    draft = updates.client_update(journal, job.id)
+    mine = draft.markdown + "\nThis stair is a death trap, and I told you so.\n"
+    updates.save_edit(journal, job.id, draft.made, mine)
+    async with shown(journal, UpdateScreen(job.id), (100, 30)) as (pilot, _screen):
+        assert "2 words to think of: c" in text_of(pilot)
+        await pilot.press("c")
+        await worked(pilot)
+        listed = " ".join(front(pilot, CheckScreen).query_one(Page).text.split())
+        line = len(mine.splitlines())
+        assert f"line {line}: “death trap”" in listed and "better: “danger”" in listed
+        assert f"line {line}: “I told you”" in listed
+        await pilot.press("escape", "f")
+        await _folder(pilot, tmp_path / "out")
+        # It is advice: it keeps nobody from sending, and the words go as he wrote them.
+        front(pilot, SentScreen)
+    assert updates.sent_updates(journal, job.id)[0].markdown == mine
+
+
+async def test_nothing_to_think_of_says_so(journal: Journal) -> None:
+    job = add_job(journal, "Elm Row 3")
+    visits.note(journal, job.id, "the sill is dry")
+    async with shown(journal, UpdateScreen(job.id)) as (pilot, _screen):
+        assert "not told" not in text_of(pilot)
+        await pilot.press("d")
+        assert "do not differ" in text_of(pilot)
+        await pilot.press("c")
+        await worked(pilot)
+        front(pilot, CheckScreen)
+        assert "Nothing is left out" in text_of(pilot)
+
+
+async def test_an_update_far_too_long_for_a_screen_is_cut_and_says_so(journal: Journal, job: Job) -> None:
+    draft = updates.client_update(journal, job.id)
+    pasted = "\n\n".join(f"Paragraph {n} of a text that somebody pasted." for n in range(40_000))
+    updates.save_edit(journal, job.id, draft.made, f"{draft.markdown}\n{pasted}\n")
+    async with shown(journal, UpdateScreen(job.id)) as (pilot, screen):
+        for _ in range(2):
+            assert "The page is cut here: " in screen.query_one(Page).text
+            await pilot.press("m")
+            await pilot.pause()
+        await pilot.press("e")
+        assert "Too long to edit here" in text_of(pilot)
+        assert not screen.has_class("-editing")
+    assert updates.client_update(journal, job.id).markdown.endswith(
+        "Paragraph 39999 of a text that somebody pasted.\n"
+    )
