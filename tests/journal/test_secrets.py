@@ -20,22 +20,27 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from PIL import Image
 from pypdf import PdfReader
 
 from journal_tui.domain.change_order import Answer, ChangeLine, Channel, LineKind
 from journal_tui.domain.document import Length
 from journal_tui.domain.job import Job
 from journal_tui.domain.kinds import Audience, Party
-from journal_tui.journal import changes, contracts, house_record, jobs, punch, review, updates, visits
+from journal_tui.journal import changes, contracts, house_record, jobs, photos, punch, review, updates, visits
 from journal_tui.journal.change_answers import answer_order, send_order
+from journal_tui.journal.change_materials import take_material
 from journal_tui.journal.change_pages import page_markdown
+from journal_tui.journal.crew_papers import visit_paper, write_sheet
 from journal_tui.journal.house_record import FinishWords, WorkWords
+from journal_tui.journal.job_measures import keep_measure
 from journal_tui.journal.next_visit import next_visit, sheet_markdown
 from journal_tui.journal.opening import Journal, open_journal
 from journal_tui.journal.papers import PaperForm, paper_bytes
 from journal_tui.journal.plan_items import link, record_result, state
 from journal_tui.journal.work_days import WeekChange, set_day, set_sub, set_week
 from journal_tui.planning.items import HoldResult, Stated
+from journal_tui.planning.visit import Wish
 from tests.conftest import TODAY
 from tests.journal.talk import drafted_by_hand
 
@@ -44,17 +49,17 @@ NAME = "Zebulonia"
 INNER = {"actions", "acting", "history", "_sqlite_migrations"}
 #: What the fields of these names hold is chosen by the program: ids, dates, hashes, words of a fixed list.
 FIXED = set(
-    "id job_id visit_id entry_id draft_id item_id order_id work_id test_id recording_id hold_id again_id "
-    "before_id after_id created_at saved_at moved_at day since closed seen covered placed warranty due "
-    "booked sent_on drafted_on answer_by answered_on answered_how measured_on sha256 kind state who "
-    "hazards audience form tax_base how finish zone weekdays begins country subdivision days away "
-    "standing".split()
+    "id job_id visit_id entry_id draft_id item_id order_id work_id test_id recording_id hold_id "
+    "again_id line_id measure_id before_id after_id created_at saved_at moved_at day since closed "
+    "seen covered placed warranty due booked sent_on drafted_on answer_by answered_on answered_how "
+    "measured_on sha256 kind state who hazards audience form tax_base how finish zone weekdays "
+    "begins country subdivision days away standing".split()
 ) - {""}
 #: The writer's own version of a letter, and letters that were sent: their words are the writer's to choose.
 WRITERS = {("working_documents", "made"), ("working_documents", "edited"), ("documents", "markdown")}
 JSON_LISTS = {("item_plans", "materials"), ("hold_results", "found"), ("drafts", "measures")}
 JSON_OTHER = {("drafts", "repairs"), ("drafts", "learned"), ("recordings", "notices"), ("jobs", "phases"),
-              ("kept_plans", "items"), ("measures", "typed")}  # fmt: skip
+              ("kept_plans", "items")}  # fmt: skip
 #: What documents for the client are made from.
 CLIENT = {
     "entries": "area text phase",
@@ -73,6 +78,7 @@ CREW = {
     "punch_items": "area text phase",
     "jobs": "name address",
     "item_plans": "wait_note materials sub task",
+    "measures": "typed",
 }
 #: Lengths are made by the program from what was typed, and names a plan is matched by must stay.
 UNTOUCHED = {
@@ -95,17 +101,22 @@ def filled(path: Path) -> tuple[Journal, Job]:
     visits.change_visit(journal, visit.id, people=f"Rui {NAME}", summary="a walk")
     for audience in Audience:
         (entry,) = visits.note(journal, job.id, f"the floor is soft in corner {audience}")
+        (step,) = visits.note(journal, job.id, f"I need to strap the new supply by the window {audience}")
         open_item = punch.add(journal, job.id, f"strap the supply pipe {audience}", area="floor")
         done = punch.add(journal, job.id, f"haul the old vanity {audience}", area="wall")
         asked = punch.add(journal, job.id, f"which light {audience}", area="wall", who=Party.CLIENT)
         test = punch.add(journal, job.id, f"pressure test {audience}", phase="rough plumbing")
         with journal.store.write("say who may read it") as w:
-            w.change("entries", entry.id, audience=audience.value)
+            for said in (entry, step):
+                w.change("entries", said.id, audience=audience.value)
             for item in (open_item, done, asked, test):
                 w.change("punch_items", item.id, audience=audience.value)
-            for row in journal.store.rows("SELECT id FROM punch_items WHERE entry_id = ?", [entry.id]):
+            born = "SELECT id FROM punch_items WHERE entry_id IN (?, ?)"
+            for row in journal.store.rows(born, [entry.id, step.id]):
                 w.change("punch_items", row["id"], audience=audience.value)
-            w.insert("photos", {"entry_id": entry.id, "sha256": "0" * 64, "width": 1, "height": 1})
+        photo = path / "IMG of Zebulonia.png"
+        Image.new("RGB", (8, 6), (10, 20, 40 * list(Audience).index(audience))).save(photo)
+        photos.add_photo(journal, step.id, photo)
         punch.finish(journal, done.id, note="done")
         record_result(journal, test.id, HoldResult(TODAY, "an inspector", True, ("fine",), "a card"))
         state(
@@ -123,11 +134,14 @@ def _plan_and_money(journal: Journal, job: Job, held: str) -> None:
     set_week(journal, job.id, WeekChange(weekdays="mon-fri"))
     set_day(journal, job.id, dt.date(2026, 3, 20), worked=False, why="a day off")
     set_sub(journal, job.id, "plumber")
+    typed = {"size": "8-0x5-0", "subfloor": "plywood 3/4", "coating": "50", "wall-backer": "backer 1/2"}
+    keep_measure(journal, job.id, "take-off", "bath", {**typed, "on-walls": "2"}, by="Rui")
     contracts.set_contract(journal, job.id, cents=1_000_000, finish=dt.date(2026, 5, 1))
     for title in ("New floor", "New wall"):
         order = changes.draft_order(journal, job.id, title)
         changes.change_words(journal, order.id, found="soft", offer="new boards", left="it rots", days=1)
         changes.add_line(journal, order.id, ChangeLine(LineKind.MATERIAL, "boards", 200, "sheet", 5_000))
+        take_material(journal, order.id, "plywood 3/4", each=5_000)
         changes.hold(journal, order.id, held)
         send_order(journal, order.id)
     answer_order(journal, order.id, True, Answer("Ada", Channel.PHONE, TODAY, "she called"))
@@ -188,6 +202,10 @@ def plant(journal: Journal, made_from: dict[str, str], hidden: set[str], seed: s
 
 
 def _with(value: object, words: str, place: tuple[str, str]) -> str:
+    if place == ("measures", "typed"):
+        # The name of a material is a person's own words.
+        typed = json.loads(str(value))
+        return json.dumps({k: f"{v} {words}" if k == "wall-backer" else v for k, v in typed.items()})
     if place in JSON_LISTS:
         return json.dumps([*json.loads(str(value or "[]")), words])
     if place in JSON_OTHER:
@@ -206,16 +224,17 @@ def client_documents(journal: Journal, job: Job) -> Iterator[tuple[str, str]]:
         yield f"record {closing}", house_record.record_markdown(journal, job, closing=closing)
 
 
-def in_every_form(markdown: str) -> Iterator[tuple[str, str]]:
-    """Yield a document as the reader of each form meets it."""
+def in_every_form(markdown: str, pictures: dict[str, bytes] | None = None) -> Iterator[tuple[str, str]]:
+    """Yield a document as the reader of each form meets it, what is said for its pictures included."""
     for form in PaperForm:
-        data = paper_bytes(markdown, "a document", TODAY, form)
+        data = paper_bytes(markdown, "a document", TODAY, form, pictures, one_page=pictures is not None)
         if form is PaperForm.PDF:
             yield form.value, "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(data)).pages)
         elif form is PaperForm.EMAIL:
             message = email.message_from_bytes(data, policy=email.policy.default)
             for part in message.walk():
-                if not part.is_multipart():
+                yield "header", " ".join(f"{name}: {value}" for name, value in part.items())
+                if part.get_content_maintype() == "text":
                     yield part.get_content_type(), str(part.get_content())
         else:
             yield form.value, data.decode()
@@ -252,12 +271,24 @@ def test_no_secret_reaches_the_client_in_any_form(
 def test_no_secret_reaches_the_crew(tmp_path_factory: pytest.TempPathFactory, seed: str) -> None:
     journal, job = filled(tmp_path_factory.mktemp("crew"))
     secrets, _planted = plant(journal, CREW, {Audience.PRIVATE.value}, seed)
-    visit, inputs = next_visit(journal, job, TODAY)
+    item = journal.store.rows("SELECT id FROM punch_items WHERE text LIKE '%the window crew%'")[0]["id"]
+    visit, inputs = next_visit(journal, job, TODAY, 24, 6, Wish(first=(item,)))
+    paper = visit_paper(journal, visit, inputs)
     sheet = sheet_markdown(journal, visit, inputs)
     assert "strap the supply pipe crew" in sheet and "withheld" in sheet
-    for form, text in in_every_form(sheet):
-        # The crew know each other's names; the client's is not theirs to pass on.
-        assert leaks(text, [s for s in secrets if s != "Marcos"]) == [], form
+    # The crew know each other's names; the client's is not theirs to pass on.
+    kept = [s for s in secrets if s != "Marcos"]
+    private = journal.store.rows(
+        "SELECT p.sha256 FROM photos p JOIN entries e ON e.id = p.entry_id WHERE e.audience = 'private'"
+    )
+    assert "## Pictures" in sheet and paper.pictures
+    assert not [row for row in private if row["sha256"][:16] in sheet]
+    for form, text in in_every_form(sheet, paper.pictures):
+        assert leaks(text, kept) == [], form
+    for path in write_sheet(paper, tmp_path_factory.mktemp("out")):
+        assert leaks(str(path.name), kept) == []
+        assert b"IMG of" not in path.read_bytes()
+    assert leaks(" ".join(paper.pictures), kept) == []
     journal.close()
 
 
