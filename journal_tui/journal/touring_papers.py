@@ -13,6 +13,7 @@ from typing import Any
 from journal_tui.domain.change_order import Answer, ChangeLine, Channel, LineKind, TaxBase
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job
+from journal_tui.domain.kinds import Audience
 from journal_tui.domain.money import cents_typed, rate_typed
 from journal_tui.domain.punch import PunchState
 from journal_tui.journal import changes, house_record
@@ -21,7 +22,9 @@ from journal_tui.journal.contracts import set_contract
 from journal_tui.journal.entries import find_entry
 from journal_tui.journal.house_record import FinishWords, WorkWords
 from journal_tui.journal.opening import Journal
-from journal_tui.journal.punch import find_item
+from journal_tui.journal.photos import add_photo
+from journal_tui.journal.punch import add, find_item
+from journal_tui.journal.visits import note
 
 Facts = Mapping[str, Any]
 #: What is done on a day, given the journal as it is used on that day.
@@ -46,7 +49,7 @@ def paper_steps(job: Job, facts: Facts, folder: Path, moved: dt.timedelta) -> It
     for order in facts.get("order", ()):
         yield from _order_steps(job, order, moved)
     for work in facts.get("hidden", ()):
-        yield from _work_steps(job, work, moved)
+        yield from _work_steps(job, work, folder, moved)
     for finish in facts.get("finish", ()):
         yield finish["day"] + moved, _finish_step(job, finish, moved)
     for photo in facts.get("photo", ()):
@@ -68,18 +71,16 @@ def _order_steps(job: Job, facts: Facts, moved: dt.timedelta) -> Iterator[Step]:
     made: list[str] = []
 
     def write(journal: Journal) -> None:
-        order = changes.draft_order(
-            journal, job.id, facts["title"], entry_id=_entry(journal, job, facts["entry"])
-        )
+        # What drafting made nothing of, its finder types.
+        found = _entry(journal, job, facts["entry"]) or note(journal, job.id, facts["found"])[0].id
+        order = changes.draft_order(journal, job.id, facts["title"], entry_id=found)
         words = {key: facts[key] for key in ("found", "offer", "left", "days") if key in facts}
         by = facts["by"] + moved if "by" in facts else None
         changes.change_words(journal, order.id, answer_by=by, **words)
         for line in facts["line"]:
             changes.add_line(journal, order.id, _line(line))
         for held in facts.get("hold", ()):
-            item = _item(journal, job, held)
-            if item:
-                changes.hold(journal, order.id, item)
+            changes.hold(journal, order.id, _item(journal, job, held) or add(journal, job.id, held).id)
         send_order(journal, order.id)
         made.append(order.id)
 
@@ -102,7 +103,7 @@ def _line(facts: Facts) -> ChangeLine:
     )
 
 
-def _work_steps(job: Job, facts: Facts, moved: dt.timedelta) -> Iterator[Step]:
+def _work_steps(job: Job, facts: Facts, folder: Path, moved: dt.timedelta) -> Iterator[Step]:
     made: list[str] = []
     put_on, covered = facts["day"] + moved, facts["covered"] + moved if "covered" in facts else None
     known = covered if covered and covered <= put_on else None
@@ -118,15 +119,17 @@ def _work_steps(job: Job, facts: Facts, moved: dt.timedelta) -> Iterator[Step]:
             _entry(journal, job, facts["entry"]) if "entry" in facts else None,
         )
         made.append(house_record.add_work(journal, job.id, words))
+        if "photo" in facts:
+            add_photo(journal, made[0], folder / facts["photo"])
 
     def cover(journal: Journal) -> None:
-        house_record.cover(journal, _work(journal, job, made[0]))
+        house_record.cover(journal, house_record.get_work(journal, made[0]))
 
     def test(tested: Facts) -> Callable[[Journal], None]:
         def put_test(journal: Journal) -> None:
             house_record.add_test(
                 journal,
-                _work(journal, job, made[0]),
+                house_record.get_work(journal, made[0]),
                 tested["what"],
                 tested["result"],
                 passed=tested["passed"],
@@ -142,12 +145,6 @@ def _work_steps(job: Job, facts: Facts, moved: dt.timedelta) -> Iterator[Step]:
         yield covered, cover
 
 
-def _work(journal: Journal, job: Job, work_id: str) -> Any:
-    from journal_tui.store import record_queries
-
-    return next(w for w in record_queries.hidden_works(journal.store, job.id) if w["id"] == work_id)
-
-
 def _finish_step(job: Job, facts: Facts, moved: dt.timedelta) -> Callable[[Journal], None]:
     def put(journal: Journal) -> None:
         words = {key: facts[key] for key in ("area", "what", "description", "lot", "care") if key in facts}
@@ -161,8 +158,6 @@ def _finish_step(job: Job, facts: Facts, moved: dt.timedelta) -> Callable[[Journ
 
 def _photo_step(job: Job, entry: str, picture: Path) -> Callable[[Journal], None]:
     def attach(journal: Journal) -> None:
-        from journal_tui.journal.photos import add_photo
-
         found = _entry(journal, job, entry)
         if found:
             add_photo(journal, found, picture)
@@ -172,10 +167,11 @@ def _photo_step(job: Job, entry: str, picture: Path) -> Callable[[Journal], None
 
 def _entry(journal: Journal, job: Job, words: str) -> str | None:
     try:
-        return find_entry(journal, job, words).id
+        found = find_entry(journal, job, words)
     except (BadInput, NothingFound):
         # Drafting may have made no entry of those words, or two; the tour goes on without.
         return None
+    return found.id if found.audience is Audience.CLIENT else None
 
 
 def _item(journal: Journal, job: Job, words: str) -> str | None:
