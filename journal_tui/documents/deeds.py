@@ -80,6 +80,7 @@ def _rules() -> _Rules:
     data = data_table("verbs.toml")
     others, done = data["others"], data["done"]
     verbs = _any(data["past"])
+    plainly_now = _any(verb for verb, past in data["past"].items() if verb != past)
     followers = _any({**data["past"], **data["follow"]})
     who = rf"(?P<other>(?:the )?{_any(others['names'])})|(?P<ours>{_any(others['ours'])})"
     duty = (
@@ -109,7 +110,9 @@ def _rules() -> _Rules:
             rf"|\b{_any(done['passed'])}\b"
         ),
         order=re.compile(
-            rf"(^(?:{_any(others['before_order'])})\b[^,;.]*,\s+|;\s+)(?P<verb>{verbs})(?=\s{_OBJECT})",
+            # "Cut" and "set" may as well tell of what was: only behind "when" and the like they do not.
+            rf"(^(?:{_any(others['before_order'])})\b[^,;.]*,\s+(?=(?:{verbs})\b)|;\s+(?={plainly_now}\b))"
+            rf"(?P<verb>{verbs})(?=\s{_OBJECT})",
             re.IGNORECASE,
         ),
         ours=re.compile(rf"^we (?:already |just |also )?{_any(data['past'].values())}\b", re.IGNORECASE),

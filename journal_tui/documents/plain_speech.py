@@ -120,6 +120,9 @@ def plainly(fact: ClientFact, today: dt.date, *, ahead: bool = False, done: bool
     return _dated(line, fact, today, ahead=ahead, done=done)
 
 
+#: Where one part of a note ends and the next begins.
+_PART = re.compile(r"([,;.]|\b(?:and|but|so)\b)")
+
 # Days -----------------------------------------------------------------------------------------------------
 
 
@@ -132,6 +135,12 @@ def _times() -> dict[str, re.Pattern[str]]:
         "today": _pattern(rf"{_EDGE}{_any(times['today'])}{_END}"),
         "before": _pattern(rf"{_EDGE}{_any(times['before'])}{_END}"),
         "after": _pattern(rf"{_EDGE}{_any(times['after'])}{_END}"),
+        "past": _pattern(
+            rf"{_EDGE}({_any(times['happened'])}) (?:on )?({_any(DAYS)}){_END}(?!,? (?:the|{_any(MONTHS)}))"
+        ),
+        "was": _pattern(
+            rf"{_EDGE}(?:{_any(times['was'])}|(?!{_any(times['not_was'])}{_END})\w{{2,}}ed){_END}"
+        ),
         "last": _pattern(rf"{_EDGE}last ({_any(DAYS)}){_END}"),
         "plan": _pattern(
             rf",?\s*{_EDGE}{led}(?:{_any([*times['after'], *times['today']])}|{days}){_END}"
@@ -150,11 +159,13 @@ def _dated(line: str, fact: ClientFact, today: dt.date, *, ahead: bool, done: bo
     if done and fact.kind is Kind.NEXT_STEP:
         # It is done: on which day was only the plan.
         return _tidied(times["plan"].sub("", line), line)
-    if ahead and fact.who in (Party.INSPECTOR, Party.SUPPLIER):
-        # What others promised is told with its day, also when that is over.
-        line = _on_days(line, said, today)
-    elif ahead:
-        line = _planned(line, said, today)
+    line = times["past"].sub(
+        lambda m: f"{m.group(1)} on {week_day(_weekday(said, m.group(2), -1), today)}", line
+    )
+    if ahead:
+        # What others owe is told with its day, also when that is over.
+        ours = fact.who not in (Party.INSPECTOR, Party.SUPPLIER, Party.CLIENT)
+        line = _tidied("".join(_ahead(part, said, today, ours=ours) for part in _PART.split(line)), line)
     line = times["last"].sub(lambda m: f"on {week_day(_weekday(said, m.group(1), -1), today)}", line)
     for key, days in (("today", 0), ("before", -1), ("after", 1)):
         day = plain_day(said + dt.timedelta(days=days), today)
@@ -162,23 +173,22 @@ def _dated(line: str, fact: ClientFact, today: dt.date, *, ahead: bool, done: bo
     return line
 
 
-def _planned(line: str, said: dt.date, today: dt.date) -> str:
-    """Return what was planned with its day as a date, or without it when that day is over."""
+def _ahead(part: str, said: dt.date, today: dt.date, *, ours: bool) -> str:
+    """Return a part of a note of what is to come with the day it names as a date.
+
+    ``ours`` is work of our own: when that day is over, it is told without it. A part that tells of what
+    was is left as it is: its day may be the one before.
+    """
     times = _times()
-    past = False
-    for match in times["weekday"].finditer(line):
-        past = past or _weekday(said, match.group(1), 1) < today
-    if times["after"].search(line) and said + dt.timedelta(days=1) < today:
-        past = True
-    if times["today"].search(line):
-        past = True
-    if past:
-        return _tidied(times["plan"].sub("", line), line)
-    return _on_days(line, said, today)
-
-
-def _on_days(line: str, said: dt.date, today: dt.date) -> str:
-    return _times()["weekday"].sub(lambda m: week_day(_weekday(said, m.group(1), 1), today), line)
+    if times["was"].search(part):
+        return part
+    named = [_weekday(said, m.group(1), 1) for m in times["weekday"].finditer(part)]
+    over = any(day < today for day in named) or times["today"].search(part) is not None
+    if times["after"].search(part) and said + dt.timedelta(days=1) < today:
+        over = True
+    if over and ours:
+        return times["plan"].sub("", part)
+    return times["weekday"].sub(lambda m: week_day(_weekday(said, m.group(1), 1), today), part)
 
 
 def _weekday(said: dt.date, name: str, way: int) -> dt.date:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from journal_tui.documents.conditions import conditions_in
 from journal_tui.documents.deeds import tells_of_done_work, told_to_reader
 from journal_tui.documents.news import unclear, without_talk
-from journal_tui.documents.plain_speech import plain_words, plainly, without_place
+from journal_tui.documents.plain_speech import plainly
 from journal_tui.documents.tone import calmed
 from journal_tui.domain.document import ClientFact, UpdateFacts
 from journal_tui.domain.kinds import WHOLE_ROOM, Hazard, Kind, Party
@@ -106,7 +106,9 @@ class Story:
 def story_of(facts: UpdateFacts) -> Story:
     """Return what a letter of ``facts`` may tell, nothing twice, each in plain words."""
     story = Story(facts)
-    found = told_once(facts.found)
+    # What the reader or others have to move is told there, not twice.
+    elsewhere = {_key(fact) for fact in (*facts.needed, *facts.waiting)}
+    found = [fact for fact in told_once(facts.found) if _key(fact) not in elsewhere]
     finished = [fact for fact in found if tells_of_done_work(fact.text)]
     story.finished = frozenset(map(id, finished))
     for fact in found:
@@ -121,7 +123,7 @@ def story_of(facts: UpdateFacts) -> Story:
         _take(story, story.next, fact, ahead=True)
     for fact in told_once(facts.needed):
         # Whom a request speaks to, it says itself: "client to pick" is told as "please pick".
-        story.needed.append(_always(story, fact, plain_words(without_place(fact))))
+        story.needed.append(_always(story, fact, plainly(fact, facts.as_of, ahead=True)))
     for fact in told_once(facts.waiting):
         story.waiting.append(_always(story, fact, plainly(fact, facts.as_of, ahead=True)))
     return story
@@ -132,8 +134,12 @@ def told_once(facts: Iterable[ClientFact]) -> list[ClientFact]:
     seen: dict[tuple[str, str], ClientFact] = {}
     for fact in facts:
         if one_line(fact.text):
-            seen.setdefault((folded(fact.area), folded(fact.text).rstrip(".! ")), fact)
+            seen.setdefault(_key(fact), fact)
     return list(seen.values())
+
+
+def _key(fact: ClientFact) -> tuple[str, str]:
+    return folded(fact.area), folded(fact.text).rstrip(".! ")
 
 
 def _take(

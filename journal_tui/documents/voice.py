@@ -7,7 +7,7 @@ comes out as it was written.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -26,6 +26,9 @@ class _Rules:
     duty: re.Pattern[str]
     tell: re.Pattern[str]
     request: re.Pattern[str]
+    owed: re.Pattern[str]
+    telling: re.Pattern[str]
+    asked: re.Pattern[str]
     question: re.Pattern[str]
     called: re.Pattern[str]
 
@@ -55,6 +58,11 @@ def _rules() -> _Rules:
         ),
         tell=pattern(rf"^ask {who} (?={_any(asking['tell'])}\b)"),
         request=pattern(rf"^(?={_any(asking['requests'])} )"),
+        owed=pattern(rf"^what (?:i|we)(?: still| do)? need from {who} (?:is|are) "),
+        telling=pattern(
+            rf"^what (?:{who}|she|he|they)(?: still| do| does)? needs? to tell (?:me|us) (?:is|are) "
+        ),
+        asked=pattern(rf"[;,.] (?:{_any(asking['questions'])})\b"),
         question=pattern(rf"^{_any(asking['questions'])}\b"),
         called=pattern(rf"^(?:hey )?{_any(data['called'])},\s+(?=\w)"),
     )
@@ -65,13 +73,19 @@ def to_reader(text: str) -> str:
     rules = _rules()
     line = _turned(rules.doing, lambda _m: "you are ", rules.called.sub("", one_line(text)))
     line = _turned(rules.owned, lambda _m: "your", line)
-    line = _turned(rules.has_verb, lambda m: f"you {rules.verbs[m.group(1).lower()]}", line)
+    line = _turned(rules.has_verb, lambda m: f"you {rules.verbs[m.group(1).lower()]}", line, _OBJECT_OF)
     line = _turned(rules.choice, lambda _m: "your ", line)
     return _turned(rules.person, lambda _m: "you", line)
 
 
-def _turned(pattern: re.Pattern[str], said: Callable[[re.Match[str]], str], line: str) -> str:
-    others: list[str] = data_table("voice.toml")["words"]["others"]
+#: "What we need from the client is": the verb behind it is not the client's.
+_OBJECT_OF = ("from", "for", "to", "with", "about", "of", "by", "on")
+
+
+def _turned(
+    pattern: re.Pattern[str], said: Callable[[re.Match[str]], str], line: str, after: Sequence[str] = ()
+) -> str:
+    others = [*data_table("voice.toml")["words"]["others"], *after]
 
     def turn(match: re.Match[str]) -> str:
         # "the previous owner" is somebody else.
@@ -84,11 +98,12 @@ def _turned(pattern: re.Pattern[str], said: Callable[[re.Match[str]], str], line
 def as_request(text: str) -> str:
     """Return a note about something the client owes, as a polite request or a question to them."""
     rules = _rules()
-    line = one_line(text)
+    line = rules.owed.sub("please let us know about ", one_line(text))
+    line = rules.telling.sub("please tell us ", line)
     asked = rules.tell.sub("please tell us ", rules.duty.sub("please ", line))
     if asked == line and rules.request.match(line):
         asked = f"please {line[0].lower()}{line[1:]}"
     asked = to_reader(asked)
-    if rules.question.match(asked):
+    if rules.question.match(asked) or rules.asked.search(asked):
         return asked.rstrip(".").rstrip() + ("" if asked.endswith("?") else "?")
     return asked

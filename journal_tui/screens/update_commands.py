@@ -94,7 +94,7 @@ class DiscardEdit(Command):
 
 
 class Undo(commands.Undo):
-    """Bring back an edit just discarded or a difference just settled, else take back the newest change to this job."""
+    """Bring back an edit just discarded or a difference settled, else undo the newest change to this job."""
 
 
 class OpenSent(Command):

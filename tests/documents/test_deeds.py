@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 
 from journal_tui.documents import plain_text, update_markdown
-from journal_tui.documents.deeds import deed_in, tells_of_done_work
+from journal_tui.documents.deeds import deed_in, tells_of_done_work, told_to_reader
 from journal_tui.documents.update import update_letter
 from journal_tui.documents.wording import DAYS, data_table, data_text
 from journal_tui.domain.document import Length, UpdateFacts
@@ -117,6 +117,55 @@ def test_short_works_of_a_place_share_a_sentence_and_long_ones_do_not() -> None:
         "We will also test the drain, all ten feet of it, before we board.\n"
         "We will also clean up.\n"
     ) in made
+
+
+@pytest.mark.parametrize(
+    ("note", "told"),
+    [
+        ("When we trim out, set the limit stop low", "When we trim out, we will set the limit stop low"),
+        ("the sash is loose; fix the cord", "the sash is loose; we will fix the cord"),
+        ("Along the tub, keep the tile off it", "Along the tub, we will keep the tile off it"),
+        ("we took the door down; put it back", "we took the door down; put it back"),
+        ("the trap is loose; paint peels", "the trap is loose; paint peels"),
+    ],
+)  # fmt: skip
+def test_an_order_to_the_crew_is_told_as_what_we_will_do(note: str, told: str) -> None:
+    assert told_to_reader(note) == told
+    made = update_markdown(facts(found=(fact(note),)))
+    assert told[1:] in made
+
+
+@pytest.mark.parametrize(
+    ("note", "ahead"),
+    [
+        ("I want the engineer to look at that hole", "The engineer will look at that hole."),
+        ("the plumber has to come back and move the vent", "The plumber will move the vent."),
+        ("Still to do after tile, hang the grab bar", "We will hang the grab bar."),
+        ("Keep the lid on the tub", "We will keep the lid on the tub."),
+        ("Leave the rest of the floor down", "We will leave the rest of the floor down."),
+    ],
+)  # fmt: skip
+def test_whoever_has_the_work_is_told_of(note: str, ahead: str) -> None:
+    assert ahead in update_markdown(facts(next=(fact(note, kind=Kind.NEXT_STEP),)))
+
+
+def test_what_was_found_and_settled_is_told_in_the_words_it_was_noted_in() -> None:
+    made = update_markdown(
+        facts(
+            done=(
+                fact("the elbow drips", "sink"),
+                fact("the trap is cracked", "sink"),
+                fact("the wall tile comes out to the studs", "tub", kind=Kind.NEXT_STEP),
+                fact("We shut that breaker off", "panel", kind=Kind.NEXT_STEP),
+            )
+        )
+    )
+    assert (
+        "**Sink.** We had noted:\n“The elbow drips.”\n“The trap is cracked.”\nAll of that is taken care of."
+        in made
+    )
+    assert "**Tub.** On our list was:\n“The wall tile comes out to the studs.”\nThat is settled." in made
+    assert "**Panel.** We shut that breaker off." in made
 
 
 def test_what_the_reader_did_is_told_of_the_reader() -> None:

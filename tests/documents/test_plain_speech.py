@@ -64,6 +64,8 @@ def test_a_guess_stays_a_guess() -> None:
         ("I took a chip this morning", "We took a chip on March 9"),
         ("the post went in last Tuesday", "the post went in on Tuesday, March 3"),
         ("the sash comes tomorrow", "the sash comes on March 10"),
+        ("the lab called Friday", "the lab called on Friday, March 6"),
+        ("the final is Friday", "the final is Friday"),
         ("dry as it should be", "dry as it should be"),
     ],
 )  # fmt: skip
@@ -79,6 +81,20 @@ def test_a_planned_day_that_is_over_is_not_promised_again() -> None:
     assert plainly(step, dt.date(2026, 3, 10), ahead=True) == "grout the floor Friday, March 13"
     owed = said("the yard brings the door Friday", Kind.NEXT_STEP, Party.SUPPLIER)
     assert plainly(owed, DAY, ahead=True) == "the yard brings the door Friday, March 13"
+
+
+@pytest.mark.parametrize(
+    ("spoken", "written"),
+    [
+        ("the doors came Monday; one is cracked", "the doors came on Monday, March 2; one is cracked"),
+        ("the yard was closed Friday", "the yard was closed Friday"),
+        ("the yard was closed, they bring it Friday", "the yard was closed, they bring it Friday, March 13"),
+        ("the box is supposed to be here Tuesday", "the box is supposed to be here Tuesday, March 10"),
+    ],
+)  # fmt: skip
+def test_a_day_of_what_was_is_never_told_as_one_to_come(spoken: str, written: str) -> None:
+    owed = said(spoken, Kind.NEXT_STEP, Party.SUPPLIER)
+    assert plainly(owed, DAY, ahead=True) == written
 
 
 def test_work_that_is_done_does_not_say_when_it_was_planned_for() -> None:

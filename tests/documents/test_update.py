@@ -148,6 +148,13 @@ def test_the_same_thing_is_not_told_twice_in_a_place() -> None:
     assert section(made, "What we found") == "**Floor.** Sill is dry.\n\n**Tub.** Sill is dry."
 
 
+def test_what_the_reader_has_to_move_is_not_told_as_found_too() -> None:
+    cracked = fact("one door is cracked", "cabinet", who=Party.CLIENT)
+    made = update_markdown(facts(found=(cracked, fact("dry")), needed=(cracked,)))
+    assert made.count("One door is cracked.") == 1
+    assert "One door is cracked." in section(made, "What we need from you")
+
+
 def test_requests_are_numbered_and_counted_once_each() -> None:
     asks = tuple(fact(f"pick color {n}", "floor", who=Party.CLIENT) for n in range(12))
     made = update_markdown(facts(needed=(*asks, asks[0])))

@@ -148,6 +148,8 @@ def test_cautions_rest_on_the_rules_that_govern_them() -> None:
         ("the previous owner did it", "the previous owner did it"),
         ("client bath and client-supplied faucet", "client bath and client-supplied faucet"),
         ("you said so", "you said so"),
+        ("client's calling them again", "you are calling them again"),
+        ("what we need from you is the fan", "what we need from you is the fan"),
         ("no one named", "no one named"),
     ],
 )
@@ -169,6 +171,9 @@ def test_notes_are_turned_to_the_reader(note: str, letter: str) -> None:
         ("How high should the niche be?", "How high should the niche be?"),
         ("Should we keep the door.", "Should we keep the door?"),
         ("grout color", "grout color"),
+        ("What I need from you is the fan", "please let us know about the fan"),
+        ("what she does need to tell me is the paint color", "please tell us the paint color"),
+        ("the mason is booked; can you be here at eight.", "the mason is booked; can you be here at eight?"),
     ],
 )
 def test_what_is_owed_is_asked_for_politely(note: str, request_: str) -> None:
