@@ -8,6 +8,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from importlib import resources
 from typing import TYPE_CHECKING
 
@@ -82,16 +83,22 @@ def one_page_pdf(
     Numbered pictures stand side by side; where all is more than a page, on a page of their own. What is
     more than a page without them is drawn in the usual letters.
     """
-    parts = blocks(markdown)
+    return _one_page(markdown, title, day, tuple((pictures or {}).items()))
+
+
+# The file is written and its pages are spoken of: drawn for one, it need not be drawn for the other.
+@lru_cache(1)
+def _one_page(markdown: str, title: str, day: dt.date, pictures: tuple[tuple[str, bytes], ...]) -> Drawn:
+    parts, shown = blocks(markdown), dict(pictures)
     for look in _LISTS:
-        drawn = _drawn(parts, title, day, pictures or {}, look)
+        drawn = _drawn(parts, title, day, shown, look)
         if drawn.pages == 1:
             return drawn
     for look in _LISTS:
-        drawn = _drawn(parts, title, day, pictures or {}, look, apart=True)
+        drawn = _drawn(parts, title, day, shown, look, apart=True)
         if drawn.without_pictures == 1:
             return drawn
-    return _drawn(parts, title, day, pictures or {}, _LISTS[0])
+    return _drawn(parts, title, day, shown, _LISTS[0])
 
 
 def _drawn(
