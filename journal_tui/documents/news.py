@@ -148,6 +148,11 @@ def has_verb(text: str) -> bool:
     )
 
 
+def warns(text: str) -> bool:
+    """True when a note warns of something by its words."""
+    return _words("danger").search(plain(text)) is not None
+
+
 def weighty(text: str) -> bool:
     """True when a note tells of an inspection, money, a delay, a leak or the like."""
     return _words("weighty").search(plain(text)) is not None

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from journal_tui.documents.conditions import conditions_in
 from journal_tui.documents.deeds import tells_of_done_work, told_to_reader
-from journal_tui.documents.news import unclear, without_talk
+from journal_tui.documents.news import unclear, warns, without_talk
 from journal_tui.documents.plain_speech import plainly
 from journal_tui.documents.tone import calmed
 from journal_tui.domain.document import ClientFact, UpdateFacts
@@ -146,7 +146,7 @@ def _take(
     story: Story, part: list[Told], fact: ClientFact, *, ahead: bool = False, done: bool = False
 ) -> None:
     """Put a fact where it is told, and what of it is not told among what is left out."""
-    danger = bool(fact.hazards) and not done
+    danger = (bool(fact.hazards) or warns(fact.text)) and not done
     whole = plainly(fact, story.facts.as_of, ahead=ahead, done=done)
     if not done:
         whole = told_to_reader(whole)
@@ -157,7 +157,7 @@ def _take(
     told = Told(fact, calm, danger)
     why = calm and unclear(calm, work=ahead or fact.kind is Kind.NEXT_STEP, named=_names_its_place(fact))
     known = bool(conditions_in(fact.text, fact.area)) and not done and "run together" not in why
-    if why and (danger or known or fact.held):
+    if why and (danger or known or warns(fact.text) or fact.held):
         story.left_out.append(LeftOut(fact.area, one_line(fact.text), why, kept=True))
     elif why:
         story.left_out.append(LeftOut(fact.area, one_line(fact.text), why))

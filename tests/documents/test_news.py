@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 
-from journal_tui.documents.news import unclear, without_talk
+from journal_tui.documents.news import unclear, warns, without_talk
 from journal_tui.documents.told import story_of
+from journal_tui.documents.tone import calmed
 from journal_tui.documents.update import update_letter
 from journal_tui.domain.document import ClientFact, Length, UpdateFacts
 from journal_tui.domain.kinds import Hazard, Kind, Party
@@ -100,6 +101,17 @@ def test_a_danger_is_never_left_out() -> None:
     assert "**Wiring (sink).**" in letter.markdown
     kept = [one for one in letter.left_out if one.words == danger.text]
     assert [one.kept for one in kept] == [True]
+
+
+@pytest.mark.parametrize(
+    "note", ["He found a box and it's live", "it's about to collapse", "they smell gas in there"]
+)
+def test_a_danger_nobody_marked_is_known_by_its_words(note: str) -> None:
+    many = tuple(said(f"board {n} is long and straight and of the same wood as the rest") for n in range(90))
+    letter = update_letter(facts(found=(*many, said(note))))
+    assert calmed(note)[0][1:] in letter.markdown
+    assert [one.kept for one in letter.left_out if one.words == note] == [True]
+    assert not unclear("the delivery room is dry") and not warns("the delivery came")
 
 
 def test_what_is_asked_of_the_client_is_never_left_out() -> None:
