@@ -71,7 +71,7 @@ def _heaviest(part: Sequence[Told], room: float) -> set[int]:
     return told
 
 
-@lru_cache(2048)
+@lru_cache(4096)
 def weight(one: Told) -> int:
     """Return how much something weighs with a home owner, more is more."""
     words = one.text.split()

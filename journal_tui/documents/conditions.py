@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from itertools import islice
 
-from journal_tui.documents.matching import Signs, signs
+from journal_tui.documents.matching import Signs, line_of, signs
 from journal_tui.documents.wording import data_table
 
 #: More reasons than this for one note would bury it.
@@ -86,16 +86,17 @@ def conditions_in(text: str, place: str = "") -> list[Condition]:
     return list(_conditions_in(text, place))
 
 
-@lru_cache(2048)
+@lru_cache(4096)
 def _conditions_in(text: str, place: str) -> tuple[Condition, ...]:
-    return tuple(islice((c for c in conditions() if c.signs.fit(text, place)), MOST_FOR_ONE))
+    line = line_of(text, place)
+    return tuple(islice((c for c in conditions() if c.signs.found_in(line)), MOST_FOR_ONE))
 
 
 def notes_for(works: Iterable[tuple[str, str, str]]) -> list[FamilyNote]:
     """Return the notes that work ahead, each given as (phase, place, text), calls for."""
-    told = list(works)
+    told = [(phase, line_of(text, place)) for phase, place, text in works]
     return [
         note
         for note in family_notes()
-        if any(note.phase == phase or note.signs.fit(text, place) for phase, place, text in told)
+        if any(note.phase == phase or note.signs.found_in(line) for phase, line in told)
     ]

@@ -120,7 +120,7 @@ def _rules() -> _Rules:
     )
 
 
-@lru_cache(2048)
+@lru_cache(4096)
 def deed_in(text: str) -> Deed | None:
     """Return the work a note names, None when it does not begin with work we know the words for."""
     rules = _rules()

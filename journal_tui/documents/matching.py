@@ -36,13 +36,21 @@ class Signs:
 
     def fit(self, text: str, place: str = "") -> bool:
         """True when ``text`` (the name of its ``place`` counts as part of it) shows every sign."""
-        line = plain(f"{place}. {text}" if place else text)
+        return self.found_in(line_of(text, place))
+
+    def found_in(self, line: str) -> bool:
+        """True when a note, as ``line_of`` reads it, shows every sign."""
         if self.unless and self.unless.search(line):
             return False
         return all(
             any(self.of_absence or not _denied(line, m) for m in group.finditer(line))
             for group in self.groups
         )
+
+
+def line_of(text: str, place: str = "") -> str:
+    """Return a note and the name of its place as patterns read them."""
+    return plain(f"{place}. {text}" if place else text)
 
 
 def signs(groups: Sequence[Sequence[str]], unless: Sequence[str] = ()) -> Signs:

@@ -138,6 +138,9 @@ def _times() -> dict[str, re.Pattern[str]]:
         "past": _pattern(
             rf"{_EDGE}({_any(times['happened'])}) (?:on )?({_any(DAYS)}){_END}(?!,? (?:the|{_any(MONTHS)}))"
         ),
+        "until": _pattern(
+            rf"{_EDGE}({_any(times['until'])}) ({_any(DAYS)}){_END}(?!,? (?:the|{_any(MONTHS)}))"
+        ),
         "was": _pattern(
             rf"{_EDGE}(?:{_any(times['was'])}|(?!{_any(times['not_was'])}{_END})\w{{2,}}ed){_END}"
         ),
@@ -166,6 +169,10 @@ def _dated(line: str, fact: ClientFact, today: dt.date, *, ahead: bool, done: bo
         # What others owe is told with its day, also when that is over.
         ours = fact.who not in (Party.INSPECTOR, Party.SUPPLIER, Party.CLIENT)
         line = _tidied("".join(_ahead(part, said, today, ours=ours) for part in _PART.split(line)), line)
+    elif not times["was"].search(line):
+        line = times["until"].sub(
+            lambda m: f"{m.group(1)} {week_day(_weekday(said, m.group(2), 1), today)}", line
+        )
     line = times["last"].sub(lambda m: f"on {week_day(_weekday(said, m.group(1), -1), today)}", line)
     for key, days in (("today", 0), ("before", -1), ("after", 1)):
         day = plain_day(said + dt.timedelta(days=days), today)

@@ -16,6 +16,7 @@ from journal_tui.documents.wording import capital, data_table
 
 #: More remarks than this on one text would not be read.
 MOST_REMARKS = 200
+_TURNS = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +65,11 @@ def _any_rule() -> re.Pattern[str]:
     return re.compile("|".join(rule.words.pattern for rule in rules()))
 
 
-def remarks(text: str) -> list[Remark]:
-    """Return what should be looked at in a text before it is sent, in its order; nothing is changed."""
+def remarks(text: str, most: int | None = MOST_REMARKS) -> list[Remark]:
+    """Return what should be looked at in a text before it is sent, in its order; nothing is changed.
+
+    No more than ``most`` of them are returned, all when it is None.
+    """
     found: list[Remark] = []
     for number, line in enumerate(text.split("\n"), 1):
         read = _read(line)
@@ -79,8 +83,8 @@ def remarks(text: str) -> list[Remark]:
             if start >= at:
                 at = end
                 found.append(Remark(number, line[start:end], rule.kind, rule.why, rule.instead))
-        if len(found) >= MOST_REMARKS:
-            return found[:MOST_REMARKS]
+        if most is not None and len(found) >= most:
+            return found[:most]
     return found
 
 
@@ -107,22 +111,24 @@ def calmed(text: str) -> tuple[str, list[str]]:
 
 def _reworded(clause: str) -> str | None:
     """Return a clause in neutral words, None when no rule has any for it."""
-    for _ in range(clause.count(" ") + 1):
-        found = remarks(clause)
+    # What is left when words go may make words of another rule; more than a few turns say nothing does.
+    for _ in range(_TURNS):
+        found = remarks(clause, None)
         if not found:
             return clause
         if any(remark.instead is None for remark in found):
             return None
-        first = found[0]
-        start = clause.index(first.words)
-        instead = first.instead or ""
-        end = start + len(first.words)
-        before, after = clause[:start], clause[end:]
-        if instead == "":
-            after = after.removeprefix(" ")
-        before = _article(before, instead)
-        clause = before + instead + after
-    return clause if not remarks(clause) else None
+        kept: list[str] = []
+        at = 0
+        for remark in found:
+            start = clause.index(remark.words, at)
+            kept.append(_article(clause[at:start], remark.instead or ""))
+            kept.append(remark.instead or "")
+            at = start + len(remark.words)
+            if not remark.instead and clause[at : at + 1] == " ":
+                at += 1
+        clause = "".join(kept) + clause[at:]
+    return None
 
 
 def _article(before: str, instead: str) -> str:

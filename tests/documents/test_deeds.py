@@ -171,6 +171,10 @@ def test_what_was_found_and_settled_is_told_in_the_words_it_was_noted_in() -> No
 def test_what_the_reader_did_is_told_of_the_reader() -> None:
     made = update_markdown(facts(done=(fact("pick the floor tile", kind=Kind.NEXT_STEP, who=Party.CLIENT),)))
     assert "You picked the floor tile." in made
+    made = update_markdown(
+        facts(done=(fact("answer change order 3", kind=Kind.NEXT_STEP, who=Party.CLIENT),))
+    )
+    assert "You answered change order 3." in made
 
 
 def test_what_is_held_says_what_it_waits_for() -> None:

@@ -66,6 +66,7 @@ def test_a_guess_stays_a_guess() -> None:
         ("the sash comes tomorrow", "the sash comes on March 10"),
         ("the lab called Friday", "the lab called on Friday, March 6"),
         ("the final is Friday", "the final is Friday"),
+        ("the kit has to be here before Friday", "the kit has to be here before Friday, March 13"),
         ("dry as it should be", "dry as it should be"),
     ],
 )  # fmt: skip

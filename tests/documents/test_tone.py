@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from journal_tui.documents.told import TONE
-from journal_tui.documents.tone import calmed, remarks, rules
+from journal_tui.documents.tone import MOST_REMARKS, calmed, remarks, rules
 from journal_tui.documents.update import update_letter
 from journal_tui.domain.kinds import Hazard
 from tests.documents.samples import fact, facts, lines
@@ -92,3 +92,9 @@ def test_what_is_calmed_needs_no_more_calming(text: str) -> None:
     calm, cut = calmed(text)
     assert not remarks(calm)
     assert calm == text or cut or remarks(text)
+
+
+def test_a_long_note_of_nothing_but_such_words_is_calmed_in_one_go() -> None:
+    assert calmed("damn " * 4000 + "valve") == ("Valve", [])
+    assert calmed("an awful " * 2000 + "smell")[0].count("bad") == 2000
+    assert len(remarks("a death trap\n" * 500)) == MOST_REMARKS
