@@ -21,18 +21,31 @@ from journal_tui.domain.text import one_line
 MOST_WORDS = 700
 #: Words each part may take when a letter is condensed; what is summed up takes one sentence more.
 _ROOM = {"found": 110, "decided": 100, "done": 100, "settled": 70, "next": 90}
-#: How much of that room they are given, the most that keeps the letter short enough.
-SHARES = (0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.15, 1.3, 1.5, 1.75, 2.0)
+#: How much of that room they are given: the most that keeps the letter short enough, else the least.
+SHARES = tuple(n / 20 for n in range(2, 41))
 #: A note longer than this says more than a standard letter has room for.
 _LONG = 30
 
 
+#: So many reasons a condensed letter gives at most, and so many when there is hardly room.
+_REASONS, _FEW_REASONS, _HARDLY = 4, 2, 0.45
+
+
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """A story with only what is told in full; ``rest`` is what is summed up, by part."""
+    """A story with only what is told in full.
+
+    ``rest`` is what is summed up, by part; ``reasons`` how many reasons are given, None for all.
+    """
 
     story: Story
     rest: dict[str, list[Told]] = field(default_factory=dict)
+    reasons: int | None = None
+
+    @property
+    def tight(self) -> bool:
+        """True when there is hardly room."""
+        return self.reasons == _FEW_REASONS
 
     @property
     def summed_up(self) -> list[LeftOut]:
@@ -53,7 +66,7 @@ def choose(story: Story, share: float) -> Chosen:
         told = _heaviest(part, room * share)
         setattr(told_story, name, [one for one in part if id(one) in told])
         rest[name] = [one for one in part if id(one) not in told]
-    return Chosen(told_story, rest)
+    return Chosen(told_story, rest, _FEW_REASONS if share < _HARDLY else _REASONS)
 
 
 def _heaviest(part: Sequence[Told], room: float) -> set[int]:

@@ -151,7 +151,7 @@ def _take(
     if not done:
         whole = told_to_reader(whole)
     text, talk = without_talk(whole)
-    if danger and not text:
+    if not text and warns(whole):
         text, talk = whole, []
     calm, loud = calmed(text)
     told = Told(fact, calm, danger)

@@ -47,8 +47,7 @@ from journal_tui.domain.text import folded, one_line
 
 #: More visits than this are counted, not listed.
 _VISITS_LISTED = 4
-#: So many reasons a condensed letter gives at most, and so many places it names of what it sums up.
-_REASONS = 4
+#: So many places a letter names of what it sums up.
 _PLACES = 2
 
 
@@ -111,7 +110,7 @@ def _condensed(story: Story, words: Glossary) -> tuple[str, Chosen]:
             high = middle
     if best is not None:
         return best
-    chosen = choose(story, 0.0)
+    chosen = choose(story, SHARES[0])
     return _Letter(chosen, words, full=False, condensed=True).text(), chosen
 
 
@@ -125,7 +124,8 @@ class _Letter:
     """One update being written."""
 
     def __init__(self, chosen: Chosen, words: Glossary, *, full: bool, condensed: bool = False) -> None:
-        self.story, self.rest = chosen.story, chosen.rest
+        self.story, self.rest, self.reasons = chosen.story, chosen.rest, chosen.reasons
+        self.tight = chosen.tight
         self.facts = chosen.story.facts
         self.full, self.condensed = full, condensed
         self.explainer = Explainer(words)
@@ -205,7 +205,7 @@ class _Letter:
         """Return the names of the conditions whose reasons are told: the weightiest of a condensed letter."""
         order = sorted(self.story.found, key=lambda one: -weight(one))
         names = dict.fromkeys(c.name for one in order for c in conditions_in(one.fact.text, one.area))
-        return set(list(names)[:_REASONS] if self.condensed else names)
+        return set(list(names)[: self.reasons])
 
     def _reasons(self, told: Iterable[Told], allowed: set[str]) -> tuple[Block, list[str]]:
         """Return why some facts matter, each reason once in the update, and the words it explains."""
@@ -230,11 +230,11 @@ class _Letter:
         some = bool(getattr(self.story, part))
         words = {"also": "also " if some else "", "more": "more " if some else ""}
         places = [place_name(group[0]) for group in sorted(by_place(rest), key=len, reverse=True)]
-        if len(rest) == 1:
-            return [[said(f"more_{part}_one", place=places[0], **words)]]
         where = "where" if len(places) <= _PLACES else "most"
-        named = said(f"more_{where}", places=listed(places[:_PLACES]))
-        return [[said(f"more_{part}", count=number_word(len(rest)), places=named, **words)]]
+        # With hardly any room the places are the first to go.
+        named = "" if self.tight else said(f"more_{where}", places=listed(places[:_PLACES]))
+        key = f"more_{part}_one" if len(rest) == 1 else f"more_{part}"
+        return [[said(key, count=number_word(len(rest)), places=named, **words)]]
 
     def _decided(self) -> list[Block]:
         blocks = by_area(self.story.decided, self.explainer, lambda group: [chosen_line(f) for f in group])

@@ -13,7 +13,7 @@ from journal_tui.documents import plain_text, readability, update_markdown
 from journal_tui.documents.told import SUMMED_UP
 from journal_tui.documents.update import update_letter
 from journal_tui.domain.document import ChangeFact, Length, TermsFact, UpdateFacts
-from journal_tui.domain.kinds import Kind, Party
+from journal_tui.domain.kinds import Hazard, Kind, Party
 from tests.documents.samples import DAY, client_text, fact, facts, update_facts
 
 MONDAY, FRIDAY = dt.date(2026, 3, 23), dt.date(2026, 3, 27)
@@ -104,6 +104,24 @@ def test_the_standard_length_says_how_much_it_leaves_out_and_keeps_what_weighs()
     assert "more things" not in full and "$1,284.50" in full
     assert all(f"Board {n} is long and straight." in full for n in range(9))
     assert len(update_markdown(some, length=Length.SHORT)) < len(made) < len(full)
+
+
+def test_dangers_are_all_told_also_where_there_is_no_room_for_them() -> None:
+    live = tuple(
+        fact(
+            f"outlet {n} on the north wall of the back bedroom is loose and hot",
+            "wall",
+            hazards=[Hazard.ELECTRICAL],
+        )
+        for n in range(70)
+    )
+    done = tuple(fact(f"haul off load {n} of plaster", kind=Kind.NEXT_STEP) for n in range(40))
+    letter = update_letter(facts(found=live, done=done))
+    assert all(f"Outlet {n} on the north wall" in letter.markdown for n in range(70))
+    # There is hardly room for the rest: a little is told, and how much there is more.
+    told = letter.markdown.count("haul")
+    assert "We hauled off load" in letter.markdown
+    assert re.search(r"We also finished \d+ more things\.\n", letter.markdown) and told < 10
 
 
 def test_dates_of_the_plan_are_told_by_phase_and_an_answer_by_its_day() -> None:
