@@ -15,6 +15,8 @@ from journal_tui.walkthrough.drafting.linear import Linear
 
 #: Weights are kept in hundredths, rounded to whole numbers.
 UNIT = 100
+#: A feature none of whose weights is further from nought than this, in units, is not worth its line.
+_FAINT = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +73,7 @@ def train_regression(
                     seen[k] += slope * slope
                     row[k] -= step * slope / seen[k] ** 0.5
     rows = {name: [round(UNIT * w) for w in row] for name, row in zip(names, weights, strict=True)}
-    return Linear(tuple(labels), {name: row for name, row in rows.items() if any(row)})
+    return Linear(tuple(labels), {name: row for name, row in rows.items() if max(map(abs, row)) > _FAINT})
 
 
 def _chances(scores: Sequence[float]) -> list[float]:

@@ -59,11 +59,23 @@ def test_texts_are_short_and_whole(name: str, machine: bool) -> None:
         assert "  " not in draft.text and not {"um", "uh"} & {key_of(w.strip(",;:")) for w in words}
 
 
-@every
-def test_most_texts_name_what_they_are_about(name: str) -> None:
+def _named(name: str) -> tuple[int, int]:
+    """Return how many texts of a walk-through name a thing or a place, and how many there are."""
     from journal_tui.walkthrough.drafting import vocabulary
 
     _captions, drafts = drafts_of(name, False)
     keys = [[part for w in words_in(d.text) for part in w.key.split("-")] for d in drafts]
     named = sum(bool(vocabulary.things().longest(k) or vocabulary.areas().longest(k)) for k in keys)
-    assert named >= 0.6 * len(drafts)
+    return named, len(drafts)
+
+
+@every
+def test_a_good_half_of_the_texts_name_what_they_are_about(name: str) -> None:
+    # Some speakers stay on one thing for a minute and name it once.
+    named, count = _named(name)
+    assert named >= 0.45 * count
+
+
+def test_three_texts_of_four_name_what_they_are_about() -> None:
+    counts = [_named(name) for name in WALKS]
+    assert sum(named for named, _n in counts) >= 0.75 * sum(count for _n, count in counts)

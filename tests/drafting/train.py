@@ -54,8 +54,9 @@ WEIGHTS = Path(drafting.__file__).parent / "data" / WEIGHTS_FILE
 
 BOUNDARY = Recipe(passes=4, margin=10, least=3)
 KIND = Recipe(passes=8, margin=30, least=3, rounds=5)
-PHASE = Regression(passes=12, step=0.1, prior=10.0, least=2)
+PHASE = Regression(passes=12, step=0.1, prior=6.0, least=2)
 ENTRY = Regression(passes=12, step=0.1, prior=10.0, least=2)
+OPEN = Regression(passes=12, step=0.1, prior=25.0, least=2)
 #: How much more sure than even the model must be that something is worth an entry, in margins' units.
 CAUTION = 55
 #: Copies of clean walk-throughs are cut by a boundary model that has not seen them.
@@ -125,15 +126,6 @@ def stretches_of(one: Heard, owner: Sequence[int | None]) -> list[tuple[Gold, St
     return found
 
 
-def parts_of(stretch: Stretch) -> list[Stretch]:
-    """Return ``stretch`` whole and, since drafts often catch only a part of an entry, its first and
-    last utterances by themselves."""
-    whole = [stretch]
-    if stretch.last > stretch.first:
-        whole += [Stretch(stretch.utterances, at, at, stretch.kind) for at in (stretch.first, stretch.last)]
-    return whole
-
-
 def _noted(note: Note) -> Stretch:
     words = tuple(words_of(Captions("", "", (Cue(0.0, 0.0, note.text),), "", "")))
     return Stretch((Utterance(words, True, 0.0),), 0, 0, Kind(note.kind))
@@ -151,7 +143,7 @@ def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
         stretches = stretches_of(one, owner)
         before = ""
         for number, (gold, stretch) in enumerate(stretches):
-            phase += [(phase_features(part, before, talk), gold.phase) for part in parts_of(stretch)]
+            phase.append((phase_features(stretch, before, talk), gold.phase))
             before = gold.phase
             near = [s for _g, s in stretches[max(0, number - 1) : number + 2]]
             place = place_between(
@@ -174,7 +166,7 @@ def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
         danger.append((features, YES if note.hazard else NO))
     return {
         "phase": train_regression(phase, PHASES, PHASE, phase_start()),
-        "open": train_regression(owed, (NO, YES), ENTRY),
+        "open": train_regression(owed, (NO, YES), OPEN),
         "who": train_regression(who, PARTIES, ENTRY),
         "danger": train_regression(danger, (NO, YES), ENTRY),
     }

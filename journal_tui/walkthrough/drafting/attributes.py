@@ -70,12 +70,33 @@ def phase_features(stretch: Stretch, before: str, talk: Iterable[str]) -> list[s
         found += [f"topic:{thing.phase}, own {own}", f"topic {near}:{thing.phase}, own {own}"]
         found.append(f"topic name:{thing.name}, {'none' if own == '0' else 'some'} own")
     found += [f"talk:{phase}, own {own}" for phase in talk]
-    if stretch.last + 1 < len(stretch.utterances):
-        after = things_in(stretch.utterances[stretch.last + 1].keys)
-        found += [f"after:{t.phase}" for t in after if t.leads]
+    found += _around(stretch)
     found += [f"danger:{name}" for _a, _b, name in vocabulary.hazards().found(keys)]
     found += [f"party:{name}" for _a, _b, name in vocabulary.parties().found(keys)]
-    found += [f"w:{vocabulary.singular(key)}" for key in keys]
+    plain = [vocabulary.singular(key) for key in keys]
+    found += [f"w:{key}" for key in plain]
+    found += [f"two:{a}_{b}" for a, b in pairwise(plain)]
+    return found
+
+
+#: How far off things still tell what is being talked about: utterances back or on, and what that is called.
+_BACK = {1: "near", 2: "near", 3: "off", 4: "off", 5: "far", 6: "far", 7: "far", 8: "far"}
+_ON = {1: "near", 2: "near", 3: "off", 4: "off", 5: "off"}
+
+
+def _around(stretch: Stretch) -> list[str]:
+    """Return the phases of the things named before and after an entry."""
+    found: list[str] = []
+    sides = (("past", stretch.first, -1, _BACK), ("next", stretch.last, 1, _ON))
+    for side, edge, step, distances in sides:
+        for apart, distance in distances.items():
+            at = edge + step * apart
+            if not 0 <= at < len(stretch.utterances):
+                break
+            leading = [t.phase for t in things_in(stretch.utterances[at].keys) if t.leads]
+            found += [f"{side} {distance}:{phase}" for phase in leading]
+            if side == "next" and apart == 1:
+                found += [f"after:{phase}" for phase in leading]
     return found
 
 

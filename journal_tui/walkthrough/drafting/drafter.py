@@ -11,6 +11,7 @@ from journal_tui.domain.reading import first_audience
 from journal_tui.domain.recording import Captions, Cue
 from journal_tui.domain.text import one_line
 from journal_tui.walkthrough.drafting import vocabulary
+from journal_tui.walkthrough.drafting.alike import repeated, with_likes
 from journal_tui.walkthrough.drafting.attributes import (
     Stretch,
     entry_features,
@@ -61,7 +62,8 @@ def drafts_by(
     if not looks_english(said):
         return ()
     utterances = utterances_of(said, models["boundary"])
-    spans = with_dangers(utterances, settled(utterances, spans_of(utterances, models["kind"])))
+    said_once = settled(utterances, spans_of(utterances, models["kind"]))
+    spans = with_dangers(utterances, with_likes(utterances, said_once))
     return tuple(_drafts(utterances, spans, words, models, reached=reached))
 
 
@@ -117,6 +119,7 @@ def _drafts(
 ) -> list[Draft]:
     talk = subjects_of_talk(utterances)
     drafts: list[Draft] = []
+    made: dict[int, Draft] = {}
     phase, in_hand, read = "", InHand(), 0
     stretches = [Stretch(utterances, span.first, span.last, span.kind) for span in spans]
     for number, (span, stretch) in enumerate(zip(spans, stretches, strict=True)):
@@ -126,7 +129,7 @@ def _drafts(
             named = area_of(utterances[read].keys, words)
             in_hand = InHand(named, utterances[read].start) if named else in_hand
             read += 1
-        phase = phase_of(stretch, phase, talk, models)
+        phase = phase_of(stretch, phase, talk, models) if span.like is None else made[span.like].phase
         place = place_between(
             stretch,
             stretches[number - 1] if number else None,
@@ -134,6 +137,11 @@ def _drafts(
         )
         features = entry_features(stretch, place)
         draft = _draft(stretch, span, features, phase, in_hand, words, models, text)
+        if span.like is not None:
+            alone = Stretch(utterances[span.first : span.last + 1], 0, span.last - span.first, span.kind)
+            draft = replace(draft, text=text_of(alone))
+            draft = repeated(draft, made[span.like], area_of(stretch.keys, words) is not None)
+        made[span.first] = draft
         drafts.append(draft)
         in_hand = InHand(draft.area, draft.start) if draft.area != in_hand.area else in_hand
         read = span.last + 1

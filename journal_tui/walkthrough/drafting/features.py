@@ -13,6 +13,8 @@ from itertools import pairwise
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
+#: A recording of so few utterances was made to say something: no time for greetings and stories.
+SHORT_TALK = 5
 _SIZES = ((1, "1"), (3, "2-3"), (6, "4-6"), (12, "7-12"), (10**9, "long"))
 
 
@@ -135,9 +137,9 @@ def features_of(utterances: Sequence[Utterance]) -> list[list[str]]:
             found.append("same thing as before")
         if clause.things and not any(clause.things & c.things for c in clauses[max(0, at - 6) : at]):
             found.append("new thing")
-        if at < 3:
+        if at < 3 and len(clauses) > SHORT_TALK:
             found.append("at the beginning")
-        if at >= len(clauses) - 4:
+        if at >= len(clauses) - 4 and len(clauses) > SHORT_TALK:
             found.append("at the end")
         out.append(found)
     return out

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from journal_tui.domain.kinds import Kind
-from journal_tui.walkthrough.drafting.features import features_of
+from journal_tui.walkthrough.drafting.features import SHORT_TALK, features_of
 from journal_tui.walkthrough.drafting.linear import Linear
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
@@ -19,22 +19,23 @@ _BEFORE = tuple(
     for name in LABELS
 )
 _CANNOT = -(10**9)
-#: A recording of so few utterances was made to say something: it has no time for greetings and stories,
-#: and saying nothing counts for less by so much, in the weights' own units.
-_SHORT_TALK, _TO_THE_POINT = 5, 2000
+#: In short talk, saying nothing counts for less by so much, in the weights' own units.
+_TO_THE_POINT = 2600
 
 
 @dataclass(frozen=True, slots=True)
 class Span:
     """Utterances ``first`` to ``last`` (inclusive) say one thing of this kind.
 
-    ``signs`` are the features that weighed most for the kind against saying nothing.
+    ``signs`` are the features that weighed most for the kind against saying nothing. ``like`` is the
+    first utterance of the span this one says the same as, of another thing.
     """
 
     first: int
     last: int
     kind: Kind
     signs: tuple[str, ...]
+    like: int | None = None
 
 
 def best_labels(rows: Sequence[Sequence[int]], pairs: Sequence[Sequence[int]]) -> list[int]:
@@ -68,7 +69,7 @@ def spans_of(utterances: Sequence[Utterance], model: Linear) -> list[Span]:
     """Return the entries found among ``utterances``, in order."""
     features = features_of(utterances)
     rows = [model.scores(names) for names in features]
-    if len(rows) <= _SHORT_TALK:
+    if len(rows) <= SHORT_TALK:
         rows = [[row[0] - _TO_THE_POINT, *row[1:]] for row in rows]
     path = best_labels(rows, model.pairs)
     found: list[Span] = []

@@ -17,6 +17,7 @@ from journal_tui.walkthrough.drafting.boundaries import (
     NEVER_LAST,
     SUBJECTS,
     gap_features,
+    says_again,
 )
 from journal_tui.walkthrough.drafting.linear import Linear
 from journal_tui.walkthrough.drafting.words import Word
@@ -166,7 +167,7 @@ def _pulls(words: Sequence[Word], first: int, last: int, model: Linear) -> dict[
     since = 1
     for at in range(first, last):
         on, cut = model.scores(gap_features(words, at, since))
-        pulls[at] = cut - on
+        pulls[at] = cut - on if not says_again(words, at + 1) else SURE + 1
         since = 1 if pulls[at] > LEANS else since + 1
     return pulls
 

@@ -322,6 +322,15 @@ def _shortened(words: list[Word]) -> list[Word]:
     return words if stops(words[-1]) else _trimmed(words)
 
 
+def cut_to(text: str, most: int) -> str:
+    """Return at most ``most`` words of ``text``, with nothing dangling at the end."""
+    words = text.split()
+    if len(words) <= most:
+        return text
+    kept = len(_trimmed(words_in(" ".join(words[:most]))))
+    return " ".join(words[:kept]).rstrip(",;:")
+
+
 def _trimmed(words: list[Word]) -> list[Word]:
     """Return ``words`` without what dangles at the end: "and put it on the" -> "and put it on"."""
     table, size = rules(), len(words)
