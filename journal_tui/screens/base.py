@@ -125,7 +125,8 @@ class JournalScreen(TellingScreen):
     def type_into(self, line: Widget) -> None:
         """Give the keys to a line. A letter typed fast behind the key that did it never acts as a command."""
         self._line_opening = True
-        line.focus()
+        # At once: focus() would wait for its turn behind the keys already on their way.
+        self.set_focus(line)
         self.set_timer(_LINE_OPENS, self._line_opened)
 
     def typed_early(self, character: str) -> bool:

@@ -34,8 +34,10 @@ class NextLine(Command):
 
     id = "form.next"
     name = "Next line"
-    key = "down"
+    key = "down,tab"
     foot = "next line"
+    # Else what is typed fast behind the key still goes into the line before.
+    always = True
 
 
 class LineBefore(Command):
@@ -43,7 +45,8 @@ class LineBefore(Command):
 
     id = "form.before"
     name = "Line before"
-    key = "up"
+    key = "up,shift+tab"
+    always = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +140,10 @@ class FormScreen(AnswersOnce[object], JournalScreen):
             self.action_save_form()
 
     def action_save_form(self) -> None:
+        # Behind the keys still on their way into the line, so that what they type is saved too.
+        (self.focused or self).call_later(self._save_form)
+
+    def _save_form(self) -> None:
         if self.answered:
             return
         self._tell_all_well()

@@ -69,6 +69,7 @@ class LogScreen(JournalScreen):
     )
     OWN_COMMANDS = do.LOG
     AUTO_FOCUS = "LineList"
+    TYPES_AT_ONCE = True
     VERTICAL_BREAKPOINTS = [(0, "-low"), (20, "-tall")]  # noqa: RUF012
     DEFAULT_CSS = """
     LogScreen .fields { height: 1; }
@@ -259,16 +260,16 @@ class LogScreen(JournalScreen):
             self.app.push_screen(NoteScreen(self.job_id or "", self._day(), self._value("people")))
 
     def action_set_day(self) -> None:
-        self.query_one("#log-day", TypingLine).focus()
+        self.type_into(self.query_one("#log-day", TypingLine))
 
     def action_set_people(self) -> None:
-        self.query_one("#log-people", TypingLine).focus()
+        self.type_into(self.query_one("#log-people", TypingLine))
 
     def action_set_summary(self) -> None:
-        self.query_one("#log-summary", TypingLine).focus()
+        self.type_into(self.query_one("#log-summary", TypingLine))
 
     def action_type_path(self) -> None:
-        self.query_one(PathLine).focus()
+        self.type_into(self.query_one(PathLine))
 
     def action_log_again(self) -> None:
         if self._refused is None:

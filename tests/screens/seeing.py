@@ -53,10 +53,18 @@ async def worked(pilot: Pilot[Any]) -> None:
     await pilot.pause()
 
 
-async def typed(pilot: Pilot[Any], text: str) -> None:
-    """Type text into the line that has the focus, as fast as it comes from a terminal."""
-    for character in text:
-        pilot.app.post_message(events.Key(_character_to_key(character), character))
+#: Keys without a character that ``typed`` knows by their name.
+_NAMED = ("down", "up", "tab", "shift+tab", "f2", "escape")
+
+
+async def typed(pilot: Pilot[Any], *texts: str) -> None:
+    """Type texts, and keys by their names, as fast as they come from a terminal."""
+    for text in texts:
+        if text in _NAMED:
+            pilot.app.post_message(events.Key(text, None))
+            continue
+        for character in text:
+            pilot.app.post_message(events.Key(_character_to_key(character), character))
     await pilot.pause()
 
 

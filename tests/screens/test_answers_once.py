@@ -14,7 +14,7 @@ from journal_tui.screens.entry import EntryScreen
 from journal_tui.screens.help import HelpScreen
 from journal_tui.screens.job_form import JobForm
 from journal_tui.screens.picker import Ask, Picker
-from tests.screens.seeing import app_on, typed
+from tests.screens.seeing import app_on, typed, until
 from tests.screens.showing import front, shown
 
 
@@ -58,10 +58,7 @@ async def test_a_question_answered_twice_answers_once(journal: Journal, question
 
 async def test_a_form_saved_twice_at_once_saves_one_job(journal: Journal) -> None:
     async with shown(journal, JobForm(None)) as (pilot, screen):
-        await typed(pilot, "Elm Row 3")
-        screen.action_save_form()
-        screen.action_save_form()
-        screen.go_back()
-        await pilot.pause()
-        assert pilot.app.screen is not screen and len(pilot.app.screen_stack) == 1
+        await typed(pilot, "Elm Row 3", "f2", "f2", "escape")
+        await until(pilot, lambda: pilot.app.screen is not screen)
+        assert len(pilot.app.screen_stack) == 1
     assert [line.job.name for line in list_jobs(journal)] == ["Elm Row 3"]

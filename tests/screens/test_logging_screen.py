@@ -97,6 +97,19 @@ async def test_the_path_line_narrows_finishes_and_opens(journal: Journal, downlo
     assert timeline(journal, job.id)[0].visit.recording_name == "old.txt"
 
 
+async def test_a_path_in_a_burst_is_typed_and_no_letter_of_it_acts(journal: Journal, downloads: Path) -> None:
+    job = add_job(journal, "Alder Lane")
+    app = app_on(journal, job.id)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("l")
+        await worked(pilot)
+        await typed(pilot, "/bath.vtt")
+        await until(pilot, lambda: top(app).query_one(PathLine).value == "bath.vtt")
+        assert isinstance(app.screen, LogScreen)
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(app.screen.focused, LineList))
+
+
 async def test_bad_files_are_named_and_nothing_is_saved(journal: Journal, downloads: Path) -> None:
     job = add_job(journal, "Alder Lane")
     (downloads / "empty.vtt").write_text("")

@@ -15,7 +15,7 @@ import pytest
 from textual import events
 
 from journal_tui.domain.errors import JournalError, JournalFileError
-from journal_tui.journal.jobs import add_job, get_job
+from journal_tui.journal.jobs import add_job, get_job, list_jobs
 from journal_tui.journal.opening import Journal, open_journal
 from journal_tui.journal.typed import recall, remember
 from journal_tui.screens.autosave import Autosave
@@ -86,6 +86,29 @@ async def test_a_form_keeps_every_line_until_it_is_saved(journal: Journal) -> No
         assert "Hall bath" in seen(app)
         await pilot.press("n")
         assert [line.value for line in top(app).query(TypingLine)][:2] == ["", ""]
+
+
+@pytest.mark.parametrize("on", ["down", "tab"])
+async def test_words_in_a_burst_go_into_the_lines_they_were_typed_for(journal: Journal, on: str) -> None:
+    app = app_on(journal)
+    async with app.run_test() as pilot:
+        await pilot.press("n")
+        await typed(pilot, "Hall bath", on, "V. Lund", on, "14 Alder Lane", "f2")
+        await until(pilot, lambda: type(app.screen).__name__ == "JobsScreen")
+        await pilot.press("n")
+        assert [line.value for line in top(app).query(TypingLine)][:3] == ["", "", ""]
+    (entry,) = list_jobs(journal)
+    job = entry.job
+    assert (job.name, job.client, job.address) == ("Hall bath", "V. Lund", "14 Alder Lane")
+
+
+async def test_back_a_line_in_a_burst_too(journal: Journal) -> None:
+    app = app_on(journal)
+    async with app.run_test() as pilot:
+        await pilot.press("n")
+        await typed(pilot, "Hall", "down", "V. Lund", "up", " bath", "shift+tab")
+        await until(pilot, lambda: top(app).query(TypingLine).first().value == "Hall bath")
+        assert [line.value for line in top(app).query(TypingLine)][:2] == ["Hall bath", "V. Lund"]
 
 
 def test_autosave_keeps_the_newest_of_each_place_in_order(journal: Journal) -> None:
