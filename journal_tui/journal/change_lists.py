@@ -36,6 +36,13 @@ def order_facts(order: ChangeOrder) -> str:
     return f"{in_words(order.price.total)}, {days}, {state_words(order)}"
 
 
+def order_brief(order: ChangeOrder) -> str:
+    """Return an order's price and where it stands since when, for a list."""
+    day = order.answer.day if order.answer is not None else order.sent_on
+    since = f" {short_day(day)}" if day is not None else ""
+    return f"{in_words(order.price.total)}, {order.state.value}{since}"
+
+
 def state_words(order: ChangeOrder) -> str:
     """Return where an order stands, with since when and by whose word."""
     if order.state is ChangeState.SENT and order.sent_on:

@@ -12,7 +12,7 @@ from journal_tui.domain.change_order import ChangeOrder
 from journal_tui.domain.text import one_line
 from journal_tui.journal import changes
 from journal_tui.journal.change_answers import send_order, withdraw_order
-from journal_tui.journal.change_lists import contract_lines, order_facts, order_lines
+from journal_tui.journal.change_lists import contract_lines, order_brief, order_facts, order_lines
 from journal_tui.journal.change_materials import changes_since
 from journal_tui.journal.change_pages import page_markdown, write_page
 from journal_tui.journal.contracts import contract_view
@@ -174,7 +174,7 @@ class ChangeOrdersScreen(JournalScreen):
 
 def _liner(order: ChangeOrder) -> Callable[[int], Content]:
     name = f"{changes.handle(order):>5}  {one_line(order.title)}"
-    return lambda width: spread([(name, "$ink")], [(order_facts(order), "$soft")], width)
+    return lambda width: spread([(name, "$ink")], [(order_brief(order), "$soft")], width)
 
 
 class OrderScreen(JournalScreen):

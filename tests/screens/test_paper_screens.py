@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from journal_tui.domain.change_order import ChangeState
+from journal_tui.domain.change_order import Answer, ChangeLine, ChangeState, Channel, LineKind
 from journal_tui.domain.job import Job
 from journal_tui.journal import changes, house_record
+from journal_tui.journal.change_answers import answer_order, send_order
 from journal_tui.journal.house_record import WorkWords
 from journal_tui.journal.jobs import add_job
 from journal_tui.journal.opening import Journal
@@ -94,6 +95,19 @@ async def test_what_cannot_be_done_is_said_and_what_was_typed_stays(journal: Jou
         await pilot.press("W")
         await worked(pilot)
         assert "withdrawn" in text_of(pilot)
+
+
+async def test_the_list_of_orders_names_each_at_80_columns(journal: Journal, job: Job) -> None:
+    order = changes.draft_order(journal, job.id, "New sash with tempered glass, and the rotted sill")
+    changes.change_words(journal, order.id, offer="We put in a new sash.")
+    changes.add_line(journal, order.id, ChangeLine(LineKind.LABOR, "carpentry", 900, "hour", 6_800))
+    send_order(journal, order.id)
+    answer = Answer("Dorothea Longlastname Lund", Channel.SIGNED, journal.today())
+    answer_order(journal, order.id, accepted=True, answer=answer)
+    async with shown(journal, ChangeOrdersScreen(job.id), (80, 24)) as (pilot, _screen):
+        said = text_of(pilot)
+        assert "▸ 1 New sash with tempered glass" in said
+        assert "adds $612.00, accepted Thu 12 Mar" in said
 
 
 @pytest.mark.parametrize("size", [(80, 24), (40, 15)])
