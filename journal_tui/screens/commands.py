@@ -113,7 +113,7 @@ class Back(Command):
 
 
 class ChangeLight(Command):
-    """Lamplight is the dark theme, daylight the light one; the choice is kept."""
+    """Change between lamplight, the dark theme, and daylight, the light one; the choice is kept."""
 
     id = "everywhere.light"
     name = "Change between lamplight and daylight"
@@ -121,7 +121,7 @@ class ChangeLight(Command):
 
 
 class LeaveJournal(Command):
-    """Everything is saved already; anything half typed is kept and is there next time."""
+    """Leave the program. All is saved already; anything half typed is kept and is there next time."""
 
     id = "everywhere.leave"
     name = "Leave the journal"
