@@ -91,7 +91,7 @@ def bar_lines(drawn: Chart) -> list[str]:
 def end_line(view: PlanView) -> str:
     """Return when the plan ends, in words."""
     count = len(view.plan.rows)
-    things = "1 open item" if count == 1 else f"{count} open items"
+    things = "1 item in the plan" if count == 1 else f"{count} items in the plan"
     end = view.plan.end_day
     return f"{things}; forecast end {short_day(end)} {end.year}, as far as it is known today"
 
@@ -342,8 +342,8 @@ def task_lines(book: TaskBook, width: int = 80) -> list[str]:
 
 
 def short_end(view: PlanView) -> str:
-    """Return how much is open and when it ends, in few words."""
-    return f"{len(view.plan.rows)} open, ends {short_day(view.plan.end_day)}"
+    """Return how much is planned and when it ends, in few words: not all that is open is work yet."""
+    return f"{len(view.plan.rows)} planned, ends {short_day(view.plan.end_day)}"
 
 
 def short_head(visit: VisitList) -> str:
