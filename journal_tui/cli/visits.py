@@ -203,6 +203,9 @@ def _log(args: argparse.Namespace) -> int:
             drafting, visit = _logged(args, journal, job, details, again=True)
         count = len(drafting.drafts)
         say_wrapped(f"Logged the visit of {short_day(visit.day)} {visit.day.year} to {one_line(job.name)}.")
+        if visit.day > journal.today():
+            mend = f"{PROGRAM} visit change {quote(args.job)} --move-to DAY"
+            note(f"that day is still to come: set it right with: {mend}")
         if stills := stills_count(journal, visit.id):
             say(f"{stills} of {count} drafts {'has' if stills == 1 else 'have'} a still picture.")
         if args.keep:

@@ -120,7 +120,8 @@ class LogScreen(JournalScreen):
         label = self.query_one("#day-read", Label)
         try:
             day = self._day()
-            label.update(Content(f"{short_day(day)} {day.year}"))
+            ahead = ", still to come" if day > self.journal.today() else ""
+            label.update(Content(f"{short_day(day)} {day.year}{ahead}"))
         except JournalError as error:
             label.update(Content(error.title))
 

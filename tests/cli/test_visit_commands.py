@@ -87,6 +87,14 @@ def test_logging_says_how_many_drafts_wait(cli: Cli, elm: str, tmp_path: Path) -
     assert f"{count} drafts wait for review." in shown
 
 
+def test_logging_on_a_day_to_come_says_so(cli: Cli, elm: str, tmp_path: Path) -> None:
+    file = write_talk(tmp_path)
+    ran = cli("log", elm, str(file), "--day", "2026-12-03")
+    assert ran.code == 0 and "that day is still to come" in ran.err
+    assert cli("visit", "change", elm, "--move-to", "today").code == 0
+    assert "still to come" not in cli("log", elm, str(file), "--day", "today", "--again").err
+
+
 def test_keep_logs_without_review(cli: Cli, elm: str, tmp_path: Path) -> None:
     assert "drafts kept" in cli("log", elm, str(write_talk(tmp_path)), "--keep").out
     visit = cli("timeline", elm, "--json").data[0]

@@ -129,6 +129,9 @@ async def test_bad_files_are_named_and_nothing_is_saved(journal: Journal, downlo
             await worked(pilot)
             assert said in " ".join(seen(app).split())
             assert app.screen is screen
+        top(app).query_one("#log-day", TypingLine).value = "2026-12-03"
+        await pilot.pause()
+        assert "Thu 3 Dec 2026, still to come" in seen(app)
         top(app).query_one("#log-day", TypingLine).value = "32 March"
         await pilot.pause()
         assert '"32 March" is no date' in seen(app)
