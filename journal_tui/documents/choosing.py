@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from journal_tui.documents.conditions import conditions_in
-from journal_tui.documents.news import has_verb, weighty
+from journal_tui.documents.news import has_verb, relieves, weighty
 from journal_tui.documents.told import SUMMED_UP, LeftOut, Story, Told
 from journal_tui.domain.kinds import Kind, Party
 from journal_tui.domain.text import one_line
@@ -41,11 +41,6 @@ class Chosen:
     story: Story
     rest: dict[str, list[Told]] = field(default_factory=dict)
     reasons: int | None = None
-
-    @property
-    def tight(self) -> bool:
-        """True when there is hardly room."""
-        return self.reasons == _FEW_REASONS
 
     @property
     def summed_up(self) -> list[LeftOut]:
@@ -87,12 +82,15 @@ def _heaviest(part: Sequence[Told], room: float) -> set[int]:
 @lru_cache(4096)
 def weight(one: Told) -> int:
     """Return how much something weighs with a home owner, more is more."""
+    if one.quoted:
+        return -1
     words = one.text.split()
     clear = (1 if has_verb(one.text) else -1) - (1 if len(words) > _LONG else 0)
-    if one.danger:
+    if one.danger or (one.kind is Kind.OBSERVATION and relieves(one.text)):
         return 5 + clear
     known = 2 if one.kind is Kind.OBSERVATION and conditions_in(one.fact.text, one.area) else 0
     news = 2 if weighty(one.text) else 0
-    chosen = 2 if one.kind is Kind.DECISION and one.who is Party.CLIENT else 0
+    # Their own choices, and what their move hangs on.
+    chosen = 2 if one.kind is not Kind.NEXT_STEP and one.who is Party.CLIENT else 0
     shown = 2 if one.hazards else 1 if one.fact.still or one.fact.begins else 0
     return known + news + chosen + shown + clear

@@ -68,6 +68,8 @@ class _Rules:
     not_yet: re.Pattern[str]
     order: re.Pattern[str]
     ours: re.Pattern[str]
+    result: re.Pattern[str]
+    open: re.Pattern[str]
 
 
 def _any(words: Iterable[str]) -> str:
@@ -92,7 +94,10 @@ def _rules() -> _Rules:
         + ")"
     )
     subs = rf"(?:we|i|the crew|(?:the )?{_any(others['names'])})"
-    tail = r"(?=\s*(?:[.,;:!?]|$|(?:and|now|today|but|as of|at)\b|on (?:the )?(?:long|back|both|all)\b))"
+    tail = (
+        r"(?=\s*(?:[.,;:!?]|$|(?:and|now|today|but|as of|at|for|in here)\b"
+        r"|on (?:the )?(?:long|back|both|all)\b))"
+    )
     return _Rules(
         lead=re.compile(rf"^(?:{_any(others['lead'])}\s+|{_STILL_TO_DO})+", re.IGNORECASE),
         deed=re.compile(
@@ -116,6 +121,11 @@ def _rules() -> _Rules:
             re.IGNORECASE,
         ),
         ours=re.compile(rf"^we (?:already |just |also )?{_any(data['past'].values())}\b", re.IGNORECASE),
+        result=re.compile(
+            rf"\b{_any(done['tests'])}\b[^.;]*?\b{_any(done['results'])}\b"
+            rf"|^(?:it|that|we) {_any(done['results'])}\b"
+        ),
+        open=re.compile(rf"\b{_any(done['undecided'])}\b"),
         not_yet=re.compile(rf"\b{_any(done['not_yet'])}\b"),
     )
 
@@ -159,6 +169,24 @@ def told_to_reader(text: str) -> str:
 def tells_what_we_did(text: str) -> bool:
     """True when a note begins with what we did: "we shut that breaker off"."""
     return _rules().ours.match(text) is not None
+
+
+def tells_what_we_only_did(text: str) -> bool:
+    """True when a note of a choice tells of work behind us, not of choosing: "we doubled up the joist"."""
+    found = _rules().ours.match(text)
+    if found is None:
+        return False
+    word = found.group().split()[-1].lower()
+    data = data_table("verbs.toml")
+    # "We set it lower" may as well be the plan.
+    return word not in data["past"] and word not in data["done"]["choosing"]
+
+
+def told_result(text: str) -> bool:
+    """True when a note tells how an inspection or test came out, which nobody decided."""
+    line = plain(text)
+    rules = _rules()
+    return rules.result.search(line) is not None and rules.open.search(line) is None
 
 
 def tells_of_done_work(text: str) -> bool:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
+from journal_tui.documents.asking import asked_line
 from journal_tui.documents.choosing import weight
 from journal_tui.documents.conditions import conditions_in
 from journal_tui.documents.deeds import deed_in
 from journal_tui.documents.escape import escape_inline
+from journal_tui.documents.sentences import sentences
 from journal_tui.documents.telling import days_line, number_word
 from journal_tui.documents.told import Story, Told
-from journal_tui.documents.voice import as_request
 from journal_tui.documents.wording import listed, plain_day, said, sentence, week_day
 from journal_tui.domain.document import UpdateFacts
 from journal_tui.domain.money import money
@@ -21,6 +23,8 @@ MOST_CHARACTERS = 600
 #: A longer note is told in the standard update only.
 _LONGEST_NOTE = 150
 _LONGEST_TITLE = 60
+#: No place is named in a message: "in there" would say nothing.
+_HERE = re.compile(r"\b(?:here|there)\b")
 
 
 def short_update(story: Story) -> str:
@@ -43,7 +47,7 @@ def short_update(story: Story) -> str:
         ("found", _weighty(story.found)),
         ("next", _works(story.next, done=False)),
         ("done", _works(story.done, done=True)),
-        ("decided", [sentence(one.text) for one in _heaviest(story.decided)][:1]),
+        ("decided", [" ".join(sentences(one.text)) for one in _heaviest(story.decided)][:1]),
     ):
         kept: list[str] = []
         for line in wanted:
@@ -77,9 +81,13 @@ def _asks(story: Story) -> list[str]:
     for one in story.needed:
         if not _brief(one):
             continue
-        by = one.fact.by
-        day = f" {said('needed_by', day=week_day(by, story.facts.as_of))}" if by else ""
-        lines.append(sentence(as_request(one.text)) + day)
+        by, today = one.fact.by, story.facts.as_of
+        line = " ".join(one.ask.lines) or sentence(one.text)
+        if by:
+            line += f" {said('needed_by' if by >= today else 'needed_was', day=week_day(by, today))}"
+        elif one.ask.asked_by:
+            line += f" {asked_line(one.ask.asked_by, today)}"
+        lines.append(line)
     if len(story.needed) > len(lines[:2]):
         count = len(story.needed) - len(lines[:2])
         more = said("short_asks", count=number_word(count), thing="thing" if count == 1 else "things")
@@ -99,7 +107,7 @@ def _prices(facts: UpdateFacts) -> list[str]:
 
 def _weighty(found: Sequence[Told]) -> list[str]:
     told = _heaviest(found)[:2]
-    lines = [sentence(one.text) for one in told]
+    lines = [" ".join(sentences(one.text)) for one in told]
     reasons = [c for one in told[:1] for c in conditions_in(one.fact.text, one.area)]
     lines[1:1] = [reasons[0].say] if reasons else []
     return lines
@@ -108,8 +116,8 @@ def _weighty(found: Sequence[Told]) -> list[str]:
 def _works(works: Sequence[Told], *, done: bool) -> list[str]:
     told = [one for one in works if _brief(one) and not one.held]
     deeds = [deed for deed in (deed_in(one.text) for one in told) if deed and deed.who == "We"]
-    short = [deed for deed in deeds if deed.simple][:3]
+    short = [deed for deed in deeds if deed.simple and not _HERE.search(deed.rest)][:3]
     if short:
         said_so = listed([deed.done() if done else deed.to_do() for deed in short])
         return [f"We {'' if done else 'will '}{said_so}."]
-    return [sentence(one.text) for one in _heaviest(told)[:1]]
+    return [" ".join(sentences(one.text)) for one in _heaviest(told)[:1]]

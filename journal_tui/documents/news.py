@@ -34,11 +34,29 @@ _PERSON = re.compile(r"\b(?:he|she|him|her|he's|she's|he'll|she'll|he'd|she'd|hi
 _THEY = re.compile(r"\b(?:they|them|they're|they've|they'll|they'd|their)\b")
 _IT = re.compile(r"\b(?:it|it's|it'll|it'd)\b")
 _POINTING = re.compile(
-    r"(?:^|\b(?:get|got|put|call|do|did|in|on|of|for|like|with|take|took|bring|have|had) )"
+    r"(?:^|\b(?:get|got|put|call|do|did|in|on|of|for|like|with|take|took|bring|have|had|by|at|to|about|over|"
+    r"under|off|from|around|behind|through|leave|cover|mind|raise|fix|cut|see|pull|turn|hold|than|run|float|"
+    r"drop|swap|move|want|need|know) )"
     r"(?:that|those|these|this)(?:'s|'ll)?(?= (?:is|are|was|were|has|have|had|goes?|comes?|stays?|will|would|"
-    r"should|in|on|down|up|out|off|back|once|till|until|by|again|instead|way)\b|\s*$|'s|'ll)"
+    r"should|in|on|down|up|out|off|back|once|till|until|by|again|instead|way|so|sits|needs|wants|first|where)"
+    r"\b|\s*$|'s|'ll)"
 )
 
+
+#: "Put one over the shower", "set the other": a thing nobody has named.
+_ONE = re.compile(
+    r"\b(?:add|set|put|get|got|need|needs|want|wants|order|take|send|sending|making|use|hang|buy) "
+    r"(?P<one>another one|the other one|the other(?=\s*$)"
+    r"|one(?=\s*$| (?:in|on|over|under|by|at|there|here|for|behind|up|too)\b))"
+)
+#: "Two by that": a size shown with the hands.
+_SIZE = re.compile(r"\bby (?:that|this)\s*$")
+#: "Leave them the manual": people nobody has named.
+_HANDED = re.compile(
+    r"\b(?:give|gave|giving|leave|leaving|left|tell|told|ask|asked|show|showed|call|called|promise|promised)"
+    r" them\b"
+    r"|\bmention it to them\b|\bi need them to\b|\bwe need them to\b"
+)
 
 #: "Poured the whole thing", but not "painted trim" or "left side".
 _DONE_TO = re.compile(
@@ -64,6 +82,18 @@ def _words(table: str) -> re.Pattern[str]:
     return any_of(data_table("news.toml")[table]["words"])
 
 
+@cache
+def _man() -> re.Pattern[str]:
+    """Return the pattern of who may be meant by "he" and "she": no firm is."""
+    firms = data_table("news.toml")["firms"]["words"]
+    return any_of([word for word in data_table("news.toml")["people"]["words"] if word not in firms])
+
+
+def relieves(text: str) -> bool:
+    """True when a note tells that a danger was dealt with by those who may."""
+    return _words("relief").search(plain(text)) is not None
+
+
 def without_talk(text: str) -> tuple[str, list[str]]:
     """Return a note without the parts that are talk, and those parts; "" when it is nothing else."""
     line = one_line(text)
@@ -74,11 +104,10 @@ def without_talk(text: str) -> tuple[str, list[str]]:
     return line, cut
 
 
-def unclear(text: str, *, work: bool = False, named: bool = False) -> str:
+def unclear(text: str, *, named: bool = False) -> str:
     """Return what a reader who was not there would not understand in a note; "" when nothing.
 
-    ``work`` is what is or was to be done: its "it" is the thing its place names; so is that of a note
-    whose place is ``named`` in front of it.
+    ``named`` when the thing its "it" stands for is the place it is told under.
     """
     line = plain(text).strip()
     if line.endswith("?"):
@@ -89,28 +118,70 @@ def unclear(text: str, *, work: bool = False, named: bool = False) -> str:
         return "it does not say who or what"
     clauses = [clause.strip() for clause in _CLAUSE.split(line)]
     people = _words("people")
-    people_named = False
-    begins_with_work = work and deed_in(text) is not None
+    man = _man()
+    people_named = man_named = False
     for clause in clauses:
         if not clause:
             continue
         who = _PERSON.search(clause)
-        if who and not (people_named or people.search(clause[: who.start()])):
+        if who and not (man_named or man.search(clause[: who.start()])):
             return f"it says “{who.group()}”, not who that is"
         they = _THEY.search(clause)
         if they and not (named or people_named or people.search(clause[: they.start()])):
             return f"it says “{they.group()}”, not who or what that is"
         pointing = _POINTING.search(clause)
-        if pointing and not named:
+        if pointing and (_SIZE.search(clause) or not named):
             return f"it says “{pointing.group().split()[-1]}”, not what that is"
+        one = _ONE.search(clause)
+        if one and not _NOUN.search(line[: line.find(clause)]):
+            return f"it says “{one.group('one')}”, not which that is"
+        shown = None if named else _shown(clause, line)
+        if shown:
+            return f"it says “{shown}”, not which that is"
+        if _handed(clause) and not people_named:
+            return "it says “them”, not who that is"
         it = _IT.search(clause)
-        if it and not named and not begins_with_work and not _stands(clause):
+        if it and not named and not _stands(clause):
             return f"it says “{it.group()}”, not what that is"
         people_named = people_named or bool(people.search(clause))
+        man_named = man_named or bool(man.search(clause))
         named = named or _names_something(clause)
     if _run_together(clauses):
         return "it reads like two sentences run together"
     return ""
+
+
+@cache
+def _showing() -> tuple[re.Pattern[str], re.Pattern[str]]:
+    """Return patterns of a thing that was pointed at: "that fitting", "cut that one out", "put one there"."""
+    data, verbs = data_table("news.toml")["pointing"], data_table("verbs.toml")["past"]
+    # "We were told that water comes on" points at nothing.
+    pointing = {*verbs, *verbs.values()} - {*data["joining"], *data_table("news.toml")["saying"]["words"]}
+    before = _either([*data["before"], *sorted(pointing)])
+    joins, known = _either(data["not_things"]), _either(data["known"])
+    opens = rf"(?:^ | (?:{before}|and|so|but|then) )"
+    one = rf"{opens}(?P<word>that|this) (?!{joins}\b|{known}\b)(?P<thing>[a-z]\w+)"
+    many = rf" (?P<word>those|these) (?!{joins}\b)(?P<thing>[a-z]\w+)"
+    return re.compile(one), re.compile(many)
+
+
+def _either(words: Iterable[str]) -> str:
+    return "(?:" + "|".join(map(re.escape, words)) + ")"
+
+
+def _shown(clause: str, line: str) -> str:
+    """Return the words of a clause for a thing that was pointed at and not named before in the note."""
+    padded = f" {clause}"
+    for pattern in _showing():
+        for match in pattern.finditer(padded):
+            thing = match.group("thing")
+            if thing not in line[: max(0, line.find(clause) + match.start("thing") - 1)].split():
+                return f"{match.group('word')} {thing}"
+    return ""
+
+
+def _handed(clause: str) -> bool:
+    return _HANDED.search(clause) is not None
 
 
 def _no_one_does_it(text: str, line: str) -> bool:
@@ -130,7 +201,14 @@ def _stands(clause: str) -> bool:
 
 
 def _names_something(clause: str) -> bool:
-    return bool(_NOUN.search(clause)) or not _NO_NOUN_FIRST.match(clause)
+    # Nobody calls a plumber "it".
+    things = _person().sub("he", clause)
+    return bool(_NOUN.search(things)) or not _NO_NOUN_FIRST.match(things)
+
+
+@cache
+def _person() -> re.Pattern[str]:
+    return re.compile(rf"(?:\b(?:the|our|an?|this|that|your) )?{_words('people').pattern}")
 
 
 def _run_together(clauses: Iterable[str]) -> bool:

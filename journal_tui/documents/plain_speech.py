@@ -175,9 +175,19 @@ def _dated(line: str, fact: ClientFact, today: dt.date, *, ahead: bool, done: bo
         )
     line = times["last"].sub(lambda m: f"on {week_day(_weekday(said, m.group(1), -1), today)}", line)
     for key, days in (("today", 0), ("before", -1), ("after", 1)):
-        day = plain_day(said + dt.timedelta(days=days), today)
-        line = times[key].sub(f"on {day}", line)
+        line = _on_day(times[key], line, plain_day(said + dt.timedelta(days=days), today))
     return line
+
+
+def _on_day(word: re.Pattern[str], line: str, day: str) -> str:
+    led = data_table("spoken.toml")["times"]["until"]
+
+    def turn(match: re.Match[str]) -> str:
+        # "Till tomorrow" is "till March 4".
+        before = line[: match.start()].split()[-1:]
+        return day if before and before[0].casefold() in led else f"on {day}"
+
+    return word.sub(turn, line)
 
 
 def _ahead(part: str, said: dt.date, today: dt.date, *, ours: bool) -> str:

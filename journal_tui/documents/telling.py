@@ -5,15 +5,16 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterable, Sequence
 
-from journal_tui.documents.deeds import Deed, deed_in, tells_what_we_did
+from journal_tui.documents.asking import asked_line
+from journal_tui.documents.deeds import Deed, deed_in
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.glossary import Glossary
 from journal_tui.documents.pictures import picture_line
+from journal_tui.documents.sentences import sentences
 from journal_tui.documents.told import Told, by_place
-from journal_tui.documents.voice import as_request
 from journal_tui.documents.wording import capital, data_table, listed, plain_day, said, sentence, week_day
 from journal_tui.domain.document import ChangeFact, TermsFact
-from journal_tui.domain.kinds import Kind, Party
+from journal_tui.domain.kinds import Party
 from journal_tui.domain.money import money
 from journal_tui.domain.text import folded, one_line
 
@@ -105,21 +106,33 @@ def work_lines(facts: Sequence[Told]) -> Block:
     return _runs(facts, done=False, otherwise=_as_noted)
 
 
-def done_lines(works: Sequence[Told], settled: Sequence[Told]) -> Block:
-    """Return what was done in one place, then what is ``settled`` of what was found there before."""
-    told = [one for one in works if one.kind is Kind.OBSERVATION or _is_told_as_done(one)]
-    lines = _runs(told, done=True, otherwise=_as_done)
-    for key, rest in (("done_items", [one for one in works if one not in told]), ("settled", settled)):
-        if rest:
-            quoted = [said("quoted", what=told_line(one)) for one in rest]
-            lines += [said(key), *quoted, said(f"{key}_end" if len(rest) == 1 else f"{key}_all")]
-    return lines
+def done_lines(works: Sequence[Told]) -> Block:
+    """Return what was done in one place as sentences."""
+    return _runs(works, done=True, otherwise=_as_done)
 
 
-def chosen_line(fact: Told) -> str:
-    """Return a choice as a sentence; one given as an order says what we will do."""
+def settled_blocks(settled: Sequence[Told], explainer: Explainer) -> list[Block]:
+    """Return one list, by place, of what was found or owed earlier and is dealt with."""
+    if not settled:
+        return []
+    rows: Block = []
+    for group in by_place(settled):
+        told = [
+            said("quoted", what=" ".join(told_lines(one))) if one.quoted else " ".join(told_lines(one))
+            for one in group
+        ]
+        rows += [f"- {line}" for line in area_block(group[0], [" ".join(told)])]
+    return [[said("settled")], rows, *explainer.after(one.text for one in settled)]
+
+
+def chosen_lines(fact: Told) -> Block:
+    """Return a choice as sentences; one given as an order says what we will do."""
     deed = deed_in(fact.text)
-    return escape_inline(f"{deed.who} will {deed.to_do()}.") if deed else told_line(fact)
+    return _escaped(f"{deed.who} will {deed.to_do()}.") if deed else told_lines(fact)
+
+
+def _escaped(text: str) -> Block:
+    return [escape_inline(line) for line in sentences(text)]
 
 
 def _runs(facts: Sequence[Told], *, done: bool, otherwise: Callable[[Told], Block]) -> Block:
@@ -128,7 +141,7 @@ def _runs(facts: Sequence[Told], *, done: bool, otherwise: Callable[[Told], Bloc
 
     def close() -> None:
         if run:
-            lines.append(escape_inline(_run_sentence(run, done=done, again=_opened_alike(lines, run, done))))
+            lines.extend(_escaped(_run_sentence(run, done=done, again=_opened_alike(lines, run, done))))
             run.clear()
 
     for fact in facts:
@@ -144,26 +157,22 @@ def _runs(facts: Sequence[Told], *, done: bool, otherwise: Callable[[Told], Bloc
     return lines
 
 
-def _is_told_as_done(one: Told) -> bool:
-    return deed_in(one.text) is not None or tells_what_we_did(one.text)
-
-
 def _as_done(fact: Told) -> Block:
     deed = deed_in(fact.text)
-    return [escape_inline(f"You {deed.done()}.")] if deed and fact.who is Party.CLIENT else [told_line(fact)]
+    return _escaped(f"You {deed.done()}.") if deed and fact.who is Party.CLIENT else told_lines(fact)
 
 
 def _as_noted(fact: Told) -> Block:
     deed = deed_in(fact.text)
     if not fact.held:
-        return [told_line(fact)]
-    line = escape_inline(f"{deed.who} will {deed.to_do()}.") if deed else told_line(fact)
-    return [line, said("held", what=escape_inline(fact.held))]
+        return told_lines(fact)
+    lines = _escaped(f"{deed.who} will {deed.to_do()}.") if deed else told_lines(fact)
+    return [*lines, said("held", what=escape_inline(fact.held))]
 
 
-def told_line(fact: Told) -> str:
-    """Return what is told of a fact as a sentence."""
-    return escape_inline(sentence(fact.text))
+def told_lines(fact: Told) -> Block:
+    """Return what is told of a fact as sentences."""
+    return _escaped(fact.text) or [""]
 
 
 def _opened_alike(lines: Block, run: Sequence[Deed], done: bool) -> bool:
@@ -192,21 +201,23 @@ def when_lines(facts: Sequence[Told], today: dt.date) -> Block:
 def need_lines(number: int, fact: Told, today: dt.date) -> Block:
     """Return a numbered request to the reader, by when, and since when it is open."""
     mark = f"{number}. "
-    name = area_block(fact, [escape_inline(sentence(as_request(fact.text)))])
+    name = area_block(fact, [escape_inline(line) for line in fact.ask.lines] or told_lines(fact))
+    if fact.ask.asked_by:
+        name.append(asked_line(fact.ask.asked_by, today))
     if fact.fact.by:
         key = "needed_by" if fact.fact.by >= today else "needed_was"
         name.append(said(key, day=week_day(fact.fact.by, today)))
-    if fact.fact.day < today:
+    if fact.fact.day < today and not fact.ask.asked_by:
         name.append(said("open_since", day=plain_day(fact.fact.day, today)))
     return [mark + name[0], *(" " * len(mark) + line for line in name[1:])]
 
 
-def wait_line(fact: Told, today: dt.date) -> str:
+def wait_lines(fact: Told, today: dt.date) -> Block:
     """Return what others owe, and since when."""
-    line = escape_inline(sentence(fact.text))
-    return (
-        f"{line} {said('open_since', day=plain_day(fact.fact.day, today))}" if fact.fact.day < today else line
-    )
+    lines = told_lines(fact)
+    if fact.fact.day < today:
+        lines[-1] = f"{lines[-1]} {said('open_since', day=plain_day(fact.fact.day, today))}".strip()
+    return lines
 
 
 def change_lines(change: ChangeFact, today: dt.date) -> Block:

@@ -11,7 +11,7 @@ broken open.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from journal_tui.documents.cautions import cautions_for
@@ -26,16 +26,17 @@ from journal_tui.documents.telling import (
     area_block,
     by_area,
     change_lines,
-    chosen_line,
+    chosen_lines,
     done_lines,
     label,
     need_lines,
     number_word,
     picture_blocks,
     place_name,
+    settled_blocks,
     terms_lines,
-    told_line,
-    wait_line,
+    told_lines,
+    wait_lines,
     when_lines,
     work_lines,
 )
@@ -48,7 +49,7 @@ from journal_tui.domain.text import folded, one_line
 #: More visits than this are counted, not listed.
 _VISITS_LISTED = 4
 #: So many places a letter names of what it sums up.
-_PLACES = 2
+_PLACES = 3
 
 
 _LABEL = re.compile(r"^(?:\d+\. )?\*\*(?:[^*\\]|\\.)*\*\* ")
@@ -125,7 +126,6 @@ class _Letter:
 
     def __init__(self, chosen: Chosen, words: Glossary, *, full: bool, condensed: bool = False) -> None:
         self.story, self.rest, self.reasons = chosen.story, chosen.rest, chosen.reasons
-        self.tight = chosen.tight
         self.facts = chosen.story.facts
         self.full, self.condensed = full, condensed
         self.explainer = Explainer(words)
@@ -194,7 +194,7 @@ class _Letter:
         blocks: list[Block] = []
         allowed = self._reasons_allowed()
         for group in by_place(self.story.found):
-            blocks.append(area_block(group[0], [told_line(one) for one in group]))
+            blocks.append(area_block(group[0], _lines(group, told_lines)))
             blocks += picture_blocks(group)
             reasons, known = self._reasons(group, allowed)
             blocks += [reasons] if reasons else []
@@ -222,39 +222,33 @@ class _Letter:
                     lines.append(said("source", source=condition.source))
         return ([f"**{said('why')}** {lines[0]}", *lines[1:]] if lines else []), known
 
-    def _more(self, part: str) -> list[Block]:
-        """Return the sentence that sums up what a part does not tell."""
-        rest = self.rest.get(part, [])
+    def _more(self, part: str, *others: str) -> list[Block]:
+        """Return the sentence that sums up what a part, and others told under its heading, do not tell."""
+        rest = [one for name in (part, *others) for one in self.rest.get(name, [])]
         if not rest:
             return []
-        some = bool(getattr(self.story, part))
+        some = any(getattr(self.story, name) for name in (part, *others))
         words = {"also": "also " if some else "", "more": "more " if some else ""}
-        places = [place_name(group[0]) for group in sorted(by_place(rest), key=len, reverse=True)]
-        where = "where" if len(places) <= _PLACES else "most"
-        # With hardly any room the places are the first to go.
-        named = "" if self.tight else said(f"more_{where}", places=listed(places[:_PLACES]))
+        groups = sorted(by_place(rest), key=len, reverse=True)
+        told = sum(map(len, groups[:_PLACES]))
+        where = "where" if told == len(rest) else "most" if 2 * told > len(rest) else "some"
+        named = said(f"more_{where}", places=listed([place_name(group[0]) for group in groups[:_PLACES]]))
         key = f"more_{part}_one" if len(rest) == 1 else f"more_{part}"
         return [[said(key, count=number_word(len(rest)), places=named, **words)]]
 
     def _decided(self) -> list[Block]:
-        blocks = by_area(self.story.decided, self.explainer, lambda group: [chosen_line(f) for f in group])
+        blocks = by_area(self.story.decided, self.explainer, lambda group: _lines(group, chosen_lines))
         return blocks + self._more("decided")
 
     def _done(self) -> list[Block]:
-        settled = {id(one) for one in self.story.settled}
-
-        def lines(group: Sequence[Told]) -> Block:
-            return done_lines(
-                [one for one in group if id(one) not in settled], [one for one in group if id(one) in settled]
-            )
-
-        blocks = by_area([*self.story.done, *self.story.settled], self.explainer, lines)
-        return blocks + [line for part in ("done", "settled") for line in self._more(part)]
+        blocks = by_area(self.story.done, self.explainer, done_lines)
+        blocks += settled_blocks(self.story.settled, self.explainer)
+        return blocks + self._more("done", "settled")
 
     def _notes(self) -> list[Block]:
         if not self.story.notes or not (self.full or self.story.bare):
             return []
-        blocks = by_area(self.story.notes, self.explainer, lambda group: [told_line(f) for f in group])
+        blocks = by_area(self.story.notes, self.explainer, lambda group: _lines(group, told_lines))
         return [[said("notes")], *blocks]
 
     # What comes ---------------------------------------------------------------------------------
@@ -297,7 +291,7 @@ class _Letter:
         parties: dict[str, str] = data_table("wording.toml")["parties"]
         blocks: list[Block] = [[said("waiting")]]
         for group in groups:
-            lines = [wait_line(fact, self.facts.as_of) for fact in group]
+            lines = [line for fact in group for line in wait_lines(fact, self.facts.as_of)]
             who = label(parties.get(str(group[0].who or ""), parties["crew"]))
             blocks.append([f"{who} {lines[0]}", *lines[1:]])
             blocks += self.explainer.after(fact.text for fact in group)
@@ -329,6 +323,10 @@ class _Letter:
             name = f"{caution.label} ({where})" if where else caution.label
             rule = [said("rule", rule=caution.rule)] if self.full and caution.rule else []
             yield [f"{label(name)} {caution.brief if self.condensed else caution.say}", *rule]
+
+
+def _lines(group: Iterable[Told], lines: Callable[[Told], Block]) -> Block:
+    return [line for one in group for line in lines(one)]
 
 
 def _section(key: str, blocks: list[Block]) -> list[Block]:

@@ -26,6 +26,7 @@ class _Rules:
     duty: re.Pattern[str]
     tell: re.Pattern[str]
     request: re.Pattern[str]
+    called_upon: re.Pattern[str]
     owed: re.Pattern[str]
     telling: re.Pattern[str]
     asked: re.Pattern[str]
@@ -57,6 +58,13 @@ def _rules() -> _Rules:
             rf"^(?:{who} {_any(asking['duties'])}|(?:i |we )?{_any(asking['errands'])} {who} to) (?=[a-z])"
         ),
         tell=pattern(rf"^ask {who} (?={_any(asking['tell'])}\b)"),
+        # In a note of what the client owes, "she has to" is the client.
+        called_upon=pattern(
+            r"^(?:(?P<both>(?:the two of you|you two|you both|both of you) (?=[a-z])|"
+            r"(?:we|i)(?:['’]d| would) (?:like|love|want) you to )|"
+            r"(?:she|he|they|you)(?:['’](?:ve|s|re))? (?:still )?"
+            r"(?:got to|has to|have to|needs? to|going to|supposed to) )"
+        ),
         request=pattern(rf"^(?={_any(asking['requests'])} )"),
         owed=pattern(rf"^what (?:i|we)(?: still| do)? need from {who} (?:is|are) "),
         telling=pattern(
@@ -98,7 +106,8 @@ def _turned(
 def as_request(text: str) -> str:
     """Return a note about something the client owes, as a polite request or a question to them."""
     rules = _rules()
-    line = rules.owed.sub("please let us know about ", one_line(text))
+    line = rules.called_upon.sub(lambda m: "please " if m.group("both") else "you have to ", one_line(text))
+    line = rules.owed.sub("please let us know about ", line)
     line = rules.telling.sub("please tell us ", line)
     asked = rules.tell.sub("please tell us ", rules.duty.sub("please ", line))
     if asked == line and rules.request.match(line):

@@ -16,9 +16,8 @@ from markdown_it import MarkdownIt
 
 from journal_tui.documents import punch_markdown, update_markdown
 from journal_tui.documents.deeds import deed_in
+from journal_tui.documents.sentences import sentences
 from journal_tui.documents.told import story_of
-from journal_tui.documents.voice import as_request
-from journal_tui.documents.wording import sentence
 from journal_tui.domain.document import Length, UpdateFacts
 from journal_tui.domain.punch import PunchList
 from journal_tui.domain.text import folded, one_line
@@ -26,7 +25,7 @@ from tests.documents.samples import DAY, HOSTILE, fact, facts, item, plist, punc
 from tests.documents.trees import text_of, tree
 
 #: All an update or a punch list is built of; a link, a picture or code could only come from user text.
-_UPDATE_PARTS = {"h1", "h2", "h3", "p", "strong", "em", "ol", "li"}
+_UPDATE_PARTS = {"h1", "h2", "h3", "p", "strong", "em", "ol", "ul", "li"}
 _PUNCH_PARTS = {"h1", "h2", "p", "strong", "ul", "li"}
 
 
@@ -57,9 +56,9 @@ def _check_update(some: UpdateFacts) -> None:
     for group in (*story.parts, story.waiting, story.notes):
         for told in group:
             # Work is told in other words: "We will strap the supply".
-            assert deed_in(told.text) or _squeezed(sentence(told.text)) in read
+            assert deed_in(told.text) or all(_squeezed(line) in read for line in sentences(told.text))
     for asked in story.needed:
-        assert _squeezed(sentence(as_request(asked.text))) in read
+        assert all(_squeezed(line) in read for line in asked.ask.lines or sentences(asked.text))
 
 
 def _told_apart(some: UpdateFacts) -> bool:

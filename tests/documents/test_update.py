@@ -148,11 +148,16 @@ def test_the_same_thing_is_not_told_twice_in_a_place() -> None:
     assert section(made, "What we found") == "**Floor.** Sill is dry.\n\n**Tub.** Sill is dry."
 
 
-def test_what_the_reader_has_to_move_is_not_told_as_found_too() -> None:
+def test_what_the_reader_has_to_move_is_told_once_as_a_request_or_as_found_when_it_is_none() -> None:
+    asked = fact("client to pick a door", "cabinet", who=Party.CLIENT)
+    made = update_markdown(facts(found=(asked, fact("dry")), needed=(asked,)))
+    assert made.count("pick a door") == 1
+    assert "Please pick a door." in section(made, "What we need from you")
     cracked = fact("one door is cracked", "cabinet", who=Party.CLIENT)
-    made = update_markdown(facts(found=(cracked, fact("dry")), needed=(cracked,)))
-    assert made.count("One door is cracked.") == 1
-    assert "One door is cracked." in section(made, "What we need from you")
+    letter = update_letter(facts(needed=(cracked,)))
+    assert section(letter.markdown, "What we found") == "**Cabinet.** One door is cracked."
+    assert "What we need from you" not in letter.markdown
+    assert [(one.words, one.kept) for one in letter.left_out] == [(cracked.text, True)]
 
 
 def test_requests_are_numbered_and_counted_once_each() -> None:
