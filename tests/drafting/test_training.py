@@ -22,7 +22,7 @@ def test_a_fresh_training_of_the_boundary_model_gives_the_shipped_weights() -> N
 
 def test_weights_are_whole_numbers_and_sorted() -> None:
     table = json.loads(WEIGHTS.read_text(encoding="utf-8"))
-    assert set(table) == {"boundary", "kind", "phase", "open", "who", "danger"}
+    assert set(table) == {"boundary", "kind", "line", "phase", "open", "who", "danger"}
     for model in table.values():
         names = list(model["features"])
         assert names == sorted(names)

@@ -30,7 +30,7 @@ from journal_tui.walkthrough.drafting.attributes import (
 )
 from journal_tui.walkthrough.drafting.boundaries import CUT, RUNS_ON, gap_features
 from journal_tui.walkthrough.drafting.features import features_of
-from journal_tui.walkthrough.drafting.kinds import LABELS, best_labels
+from journal_tui.walkthrough.drafting.kinds import LABELS, best_labels, line_features
 from journal_tui.walkthrough.drafting.linear import WEIGHTS_FILE, Linear
 from journal_tui.walkthrough.drafting.repair import repaired
 from journal_tui.walkthrough.drafting.things import subjects_of_talk
@@ -126,6 +126,17 @@ def stretches_of(one: Heard, owner: Sequence[int | None]) -> list[tuple[Gold, St
     return found
 
 
+def line_model(heard_walks: Sequence[Heard]) -> Linear:
+    """Return the model of the kind of a line known to say one thing, as a typed note is."""
+    examples: list[tuple[list[str], str]] = []
+    for one in heard_walks:
+        for gold, stretch in stretches_of(one, owners(one.utterances, one.walk.gold)):
+            inside = stretch.utterances[stretch.first : stretch.last + 1]
+            examples.append((line_features(inside), gold.kind))
+    examples += [(line_features(_noted(note).utterances), note.kind) for note in notes()]
+    return train_regression(examples, [kind.value for kind in Kind], ENTRY)
+
+
 def _noted(note: Note) -> Stretch:
     words = tuple(words_of(Captions("", "", (Cue(0.0, 0.0, note.text),), "", "")))
     return Stretch((Utterance(words, True, 0.0),), 0, 0, Kind(note.kind))
@@ -175,7 +186,12 @@ def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
 def train(walks: Sequence[Walk]) -> dict[str, Linear]:
     """Return all models trained on ``walks``."""
     boundary, heard_walks = heard_all(walks)
-    return {"boundary": boundary, "kind": kind_model(heard_walks), **attribute_models(heard_walks)}
+    return {
+        "boundary": boundary,
+        "kind": kind_model(heard_walks),
+        "line": line_model(heard_walks),
+        **attribute_models(heard_walks),
+    }
 
 
 def written(models: dict[str, Linear]) -> str:

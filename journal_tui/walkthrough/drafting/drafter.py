@@ -81,13 +81,16 @@ def draft_note(text: str, words: JobWords = JobWords()) -> tuple[Draft, ...]:  #
     utterances = utterances_of(words_of(note), models["boundary"])
     if not utterances:
         return (_wordless(line),)
-    spans = [likeliest_kind(utterances, models["kind"])]
+    spans = [likeliest_kind(utterances, models["line"])]
     return tuple(_own_work(d, utterances) for d in _drafts(utterances, spans, words, models, text=line))
 
 
 def _own_work(draft: Draft, utterances: Sequence[Utterance]) -> Draft:
-    """Return a typed draft as the typist's own work, unless the line names who it waits on."""
-    named = any(vocabulary.parties().found(utterance.keys) for utterance in utterances)
+    """Return a typed draft as the typist's own work, unless the line names who it waits on and does
+    not say that it is his own."""
+    beginnings = vocabulary.data("speech.toml")["own_work"]["beginnings"]
+    own = f"{' '.join(utterances[0].keys)} ".startswith(tuple(f"{words} " for words in beginnings))
+    named = not own and any(vocabulary.parties().found(utterance.keys) for utterance in utterances)
     return draft if named or draft.who in (None, Party.CREW) else replace(draft, who=Party.CREW)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from journal_tui.domain.kinds import Kind
-from journal_tui.walkthrough.drafting.features import SHORT_TALK, features_of
+from journal_tui.walkthrough.drafting.features import SHORT_TALK, clause_of, features_of
 from journal_tui.walkthrough.drafting.linear import Linear
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
@@ -21,6 +21,8 @@ _BEFORE = tuple(
 _CANNOT = -(10**9)
 #: In short talk, saying nothing counts for less by so much, in the weights' own units.
 _TO_THE_POINT = 2600
+#: Families of features that show how a line begins.
+_BEGINNINGS = ("st:", "head:", "next:", "g:", "s:")
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,12 +85,22 @@ def spans_of(utterances: Sequence[Utterance], model: Linear) -> list[Span]:
     return found
 
 
+def line_features(utterances: Sequence[Utterance]) -> list[str]:
+    """Return what shows of the kind of utterances known to say one thing; how it begins counts twice."""
+    found = ["bias"]
+    for at, utterance in enumerate(utterances):
+        own = clause_of(utterance).own
+        found += own
+        if at == 0:
+            found += [f"begins {name}" for name in own if name.startswith(_BEGINNINGS)]
+    return found
+
+
 def likeliest_kind(utterances: Sequence[Utterance], model: Linear) -> Span:
     """Return all of ``utterances`` as one entry of the kind that weighs most (for a typed line)."""
-    features = features_of(utterances)
-    rows = [model.scores(names) for names in features]
-    weight = {kind: max(row[LABELS.index(f"first {kind.value}")] for row in rows) for kind in Kind}
-    kind = max(Kind, key=lambda k: weight[k])
-    label = f"first {kind.value}"
-    at = max(range(len(rows)), key=lambda n: rows[n][LABELS.index(label)])
-    return Span(0, len(utterances) - 1, kind, tuple(model.reasons(features[at], label, NOTHING)))
+    features = line_features(utterances)
+    weight = dict(zip(model.labels, model.scores(features), strict=True))
+    kinds = sorted(Kind, key=lambda kind: -weight[kind.value])
+    return Span(
+        0, len(utterances) - 1, kinds[0], tuple(model.reasons(features, kinds[0].value, kinds[1].value))
+    )
