@@ -17,7 +17,7 @@ from journal_tui.documents.deeds import (
     told_result,
     told_to_reader,
 )
-from journal_tui.documents.news import has_verb, unclear, warns, weighty, without_talk
+from journal_tui.documents.news import has_verb, unclear, warns, without_talk
 from journal_tui.documents.plain_speech import plain_words, plainly, without_place
 from journal_tui.documents.sentences import parts_of
 from journal_tui.documents.settled import told_as_past
@@ -234,10 +234,10 @@ def _wait(story: Story, fact: ClientFact) -> None:
         calm = _HE.sub(_PARTY[fact.who], calm)
     told = Told(fact, calm or one_line(fact.text), bool(fact.hazards))
     why = unclear(calm, named=_names_its_place(fact))
-    kept = told.danger or warns(fact.text) or weighty(fact.text) or why.startswith("it is a question")
     if why:
-        story.left_out.append(LeftOut(fact.area, one_line(fact.text), why, kept=kept))
-    (story.notes if why and not kept else story.waiting).append(told)
+        # What others owe may carry the only word of a day: better told as noted than not told.
+        story.left_out.append(LeftOut(fact.area, one_line(fact.text), why, kept=True))
+    story.waiting.append(told)
 
 
 def told_once(facts: Iterable[ClientFact]) -> list[ClientFact]:
@@ -277,7 +277,7 @@ def _take(
         calm, why = (calm, "") if calm else (" ".join(rest), why)
     told = Told(fact, calm, danger)
     known = bool(conditions_in(fact.text, fact.area)) and not ahead and "run together" not in why
-    if why and not done and (danger or known or fact.held):
+    if why and not done and (danger or known or fact.held or fact.hazards):
         story.left_out.append(LeftOut(fact.area, one_line(fact.text), why, kept=True))
     elif why:
         story.left_out.append(LeftOut(fact.area, one_line(fact.text), why))
