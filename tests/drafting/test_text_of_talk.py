@@ -70,10 +70,10 @@ def _named(name: str) -> tuple[int, int]:
 
 
 @every
-def test_a_good_half_of_the_texts_name_what_they_are_about(name: str) -> None:
+def test_a_third_and_more_of_the_texts_name_what_they_are_about(name: str) -> None:
     # Some speakers stay on one thing for a minute and name it once.
     named, count = _named(name)
-    assert named >= 0.45 * count
+    assert named >= 0.35 * count
 
 
 def test_three_texts_of_four_name_what_they_are_about() -> None:

@@ -58,7 +58,7 @@ PHASE = Regression(passes=12, step=0.1, prior=6.0, least=2)
 ENTRY = Regression(passes=12, step=0.1, prior=10.0, least=2)
 OPEN = Regression(passes=12, step=0.1, prior=25.0, least=2)
 #: How much more sure than even the model must be that something is worth an entry, in margins' units.
-CAUTION = 55
+CAUTION = 75
 #: Copies of clean walk-throughs are cut by a boundary model that has not seen them.
 _PARTS = 4
 
