@@ -18,6 +18,8 @@ from journal_tui.walkthrough.drafting import draft_entries, draft_note
         ("mold behind the vanity", Hazard.MOLD),
         ("the paint on the sill is probably lead", Hazard.LEAD),
         ("old paint flaking off the casing", Hazard.LEAD),
+        ("anything painted gets treated as lead until the test is back", Hazard.LEAD),
+        ("lab called, the window is lead", Hazard.LEAD),
         ("knob and tube in the ceiling", Hazard.ELECTRICAL),
         ("the joist is notched in the middle", Hazard.STRUCTURE),
     ],
