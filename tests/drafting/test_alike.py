@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from journal_tui.domain.kinds import Kind
-from journal_tui.walkthrough.drafting import draft_entries
+from journal_tui.walkthrough.drafting import draft_entries, draft_note
+from journal_tui.walkthrough.drafting.merging import said_once
 from tests.drafting.test_drafter import kinds, talk
 
 
@@ -49,3 +52,15 @@ def test_a_comparison_is_not_a_second_thing() -> None:
         )
     )
     assert len(drafts) == 1
+
+
+def test_a_text_that_is_wholly_in_the_next_one_is_one_entry() -> None:
+    first = draft_note("need to order the small dumpster")[0]
+    longer = replace(first, text="Need to order the small dumpster, the ten-yard", start=2.0, end=4.0)
+    early = replace(first, end=1.8)
+    (one,) = said_once([early, longer])
+    assert (one.text, one.start, one.end) == (longer.text, 0.0, 4.0)
+    other = replace(longer, text="Need to order the subfloor glue")
+    assert len(said_once([early, other])) == 2
+    assert len(said_once([early, replace(longer, start=9.0)])) == 2, "said again later"
+    assert len(said_once([early, replace(longer, kind=Kind.OBSERVATION)])) == 2

@@ -26,7 +26,7 @@ from journal_tui.walkthrough.drafting.hazards import hazards_named, likely_hazar
 from journal_tui.walkthrough.drafting.kinds import Span, likeliest_kind, spans_of
 from journal_tui.walkthrough.drafting.linear import Models, trained
 from journal_tui.walkthrough.drafting.measures import measures_in
-from journal_tui.walkthrough.drafting.merging import settled
+from journal_tui.walkthrough.drafting.merging import said_once, settled
 from journal_tui.walkthrough.drafting.notices import looks_english
 from journal_tui.walkthrough.drafting.place import area_of, own_words_in
 from journal_tui.walkthrough.drafting.reasons import InHand, why
@@ -62,9 +62,10 @@ def drafts_by(
     if not looks_english(said):
         return ()
     utterances = utterances_of(said, models["boundary"])
-    said_once = settled(utterances, spans_of(utterances, models["kind"]))
-    spans = with_dangers(utterances, with_likes(utterances, said_once))
-    return tuple(_drafts(utterances, spans, words, models, reached=reached))
+    found = settled(utterances, spans_of(utterances, models["kind"]))
+    spans = with_dangers(utterances, with_likes(utterances, found))
+    likes = {utterances[span.first].start for span in spans if span.like is not None}
+    return tuple(said_once(_drafts(utterances, spans, words, models, reached=reached), likes))
 
 
 def draft_note(text: str, words: JobWords = JobWords()) -> tuple[Draft, ...]:  # noqa: B008

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
+from dataclasses import replace
 
+from journal_tui.domain.draft import Draft
+from journal_tui.domain.kinds import Audience
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.kinds import Span
 from journal_tui.walkthrough.drafting.utterances import Utterance
+from journal_tui.walkthrough.drafting.words import words_in
 
 #: Share of the shorter one's telling words that makes two entries of a kind the same.
 _SAME = 0.8
@@ -16,6 +20,8 @@ _ENOUGH = 3
 _REACH = 3
 #: Entries back in which a repeat is looked for: some ten minutes of talk.
 _MEMORY = 40
+#: Seconds between two drafts said in one breath, at most.
+_BREATH = 1.5
 
 
 def settled(utterances: Sequence[Utterance], spans: Sequence[Span]) -> list[Span]:
@@ -30,6 +36,44 @@ def settled(utterances: Sequence[Utterance], spans: Sequence[Span]) -> list[Span
         if not any(span.kind is other.kind and _same(words, telling) for other, words in recent):
             kept.append((span, telling))
     return [span for span, _telling in kept]
+
+
+def said_once(drafts: Sequence[Draft], apart: Container[float] = ()) -> list[Draft]:
+    """Return ``drafts`` with one whose text is wholly in the next one's, said in the same breath and of
+    the same kind, made one with it; those that start at a second of ``apart`` stay by themselves."""
+    kept: list[Draft] = []
+    for draft in drafts:
+        before = kept[-1] if kept else None
+        if before is not None and draft.start not in apart and _goes_on(before, draft):
+            draft = _joined(kept.pop(), draft)
+        kept.append(draft)
+    return kept
+
+
+def _goes_on(before: Draft, draft: Draft) -> bool:
+    if before.kind is not draft.kind or draft.start - before.end > _BREATH:
+        return False
+    common = frozenset(vocabulary.data("common.toml")["words"])
+    first, then = (
+        {vocabulary.singular(word.key) for word in words_in(text) if word.key not in common}
+        for text in (before.text, draft.text)
+    )
+    return len(first) > 1 and first <= then
+
+
+def _joined(before: Draft, draft: Draft) -> Draft:
+    heard = draft.heard if before.heard in draft.heard else f"{before.heard} {draft.heard}"
+    return replace(
+        draft,
+        start=before.start,
+        heard=heard,
+        open=before.open or draft.open,
+        hazards=tuple(dict.fromkeys((*before.hazards, *draft.hazards))),
+        measures=tuple(dict.fromkeys((*before.measures, *draft.measures))),
+        repairs=tuple(dict.fromkeys((*before.repairs, *draft.repairs))),
+        learned=tuple(dict.fromkeys((*before.learned, *draft.learned))),
+        audience=max(before.audience, draft.audience, key=list(Audience).index),
+    )
 
 
 def _taken_back(
