@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -115,6 +116,9 @@ def ask_in(text: str, said_on: dt.date, today: dt.date, *, named: bool = False) 
         return Ask(over=(*over, *kept))
     if not kept:
         return Ask(over=tuple(over), asked_by=asked_by) if over else _quoted([one_line(text)], asked_by, ())
+    about = _about(kept)
+    if about:
+        return Ask((about,), asked_by, tuple(over), quoted=True)
     if any(map(_is_ask, kept)) and all(_clear(part, named) for part in kept):
         return Ask(tuple(line for part in kept for line in sentences(part)), asked_by, tuple(over))
     return Ask() if not asks and not kept else _quoted(_as_noted(text, said_on, today), asked_by, tuple(over))
@@ -123,6 +127,16 @@ def ask_in(text: str, said_on: dt.date, today: dt.date, *, named: bool = False) 
 def _quoted(parts: list[str], asked_by: dt.date | None, over: tuple[str, ...]) -> Ask:
     words = " ".join(sentence(part) for part in parts if part)
     return Ask((said("need_quoted", what=words),) if words else (), asked_by, over, quoted=True)
+
+
+def _about(requests: Sequence[str]) -> str:
+    """Return the request for an answer about a thing nothing more is said of: "what I need is the fan"."""
+    rules = _rules()
+    owed = rules.owed.match(requests[0]) if len(requests) == 1 else None
+    thing = requests[0][owed.end() :].rstrip(".?! ") if owed else ""
+    if not thing or rules.answers.search(thing) or unclear(thing):
+        return ""
+    return said("need_about", what=thing)
 
 
 def _as_noted(text: str, said_on: dt.date, today: dt.date) -> list[str]:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
+from re import Pattern
 
+from journal_tui.documents.matching import any_of, plain
 from journal_tui.documents.wording import data_table
 from journal_tui.domain.kinds import Hazard
 
@@ -13,9 +16,10 @@ from journal_tui.domain.kinds import Hazard
 class Caution:
     """What is said to the family about one hazard.
 
-    ``say`` is one or two sentences, ``brief`` the one a condensed letter has room for, ``rule`` the rule
-    they rest on with its edition (empty when they
-    rest on common practice), ``standing`` how the makers of this package know it: never printed.
+    In ``say`` and ``brief`` "{there}" and "{at}" stand for the places it is in. ``say`` is one or two
+    sentences, ``brief`` the one a condensed letter has room for, ``rule`` the rule they rest on with its
+    edition (empty when they rest on common practice), ``standing`` how the makers of this package know
+    it: never printed.
     """
 
     hazard: Hazard
@@ -37,4 +41,23 @@ def cautions_for(hazards: Iterable[Hazard]) -> list[Caution]:
     """Return the cautions for ``hazards``, each once, in the fixed order of ``Hazard``."""
     named = set(hazards)
     table = data_table("cautions.toml")
-    return [Caution(hazard=hazard, **table[hazard.value]) for hazard in Hazard if hazard in named]
+    words = ("label", "say", "brief", "rule", "standing")
+    return [
+        Caution(hazard=hazard, **{key: table[hazard.value][key] for key in words})
+        for hazard in Hazard
+        if hazard in named
+    ]
+
+
+@cache
+def _besides(hazard: Hazard) -> tuple[Pattern[str], Pattern[str]] | None:
+    row = data_table("cautions.toml")[hazard.value]
+    return (any_of(row["besides"]), any_of(row["still"])) if "besides" in row else None
+
+
+def only_guards(text: str, hazard: Hazard) -> bool:
+    """True when a note names nothing of a danger but what guards against it: "fire caulk"."""
+    forms = _besides(hazard)
+    if forms is None or not forms[0].search(plain(text)):
+        return False
+    return forms[1].search(forms[0].sub(" ", plain(text))) is None

@@ -11,8 +11,9 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from journal_tui.documents.conditions import conditions_in
-from journal_tui.documents.news import has_verb, relieves, weighty
-from journal_tui.documents.told import SUMMED_UP, LeftOut, Story, Told
+from journal_tui.documents.deeds import deed_in, is_errand
+from journal_tui.documents.news import has_verb, relieves, tells_fault, weighty
+from journal_tui.documents.story import SUMMED_UP, LeftOut, Story, Told
 from journal_tui.domain.kinds import Kind, Party
 from journal_tui.domain.text import one_line
 
@@ -52,6 +53,36 @@ class Chosen:
         ]
 
 
+def without_errands(story: Story) -> Chosen:
+    """Return a story that only counts what was fetched or asked for, and what has to be quoted as settled.
+
+    A letter of nothing else tells it all the same.
+    """
+    rest = {
+        "done": [one for one in story.done if _is_errand(one)],
+        "settled": [one for one in story.settled if one.quoted],
+    }
+    if len(rest["done"]) == len(story.done):
+        rest["done"] = []
+    if not story.done and len(rest["settled"]) == len(story.settled):
+        rest["settled"] = []
+    out = {id(one) for part in rest.values() for one in part}
+    told = replace(story)
+    for name in rest:
+        setattr(told, name, [one for one in getattr(story, name) if id(one) not in out])
+    return Chosen(told, rest)
+
+
+def _is_errand(one: Told) -> bool:
+    """True for work that is little news: what was fetched or asked, and what the reader did themselves."""
+    if one.who is Party.CLIENT and one.kind is Kind.NEXT_STEP:
+        return not one.fact.held
+    deed = deed_in(one.text)
+    return (
+        deed is not None and is_errand(deed) and one.kind is Kind.NEXT_STEP and not (one.held or one.danger)
+    )
+
+
 def choose(story: Story, share: float) -> Chosen:
     """Return what of a story is told when each part has only a ``share`` (0 to 1) of its room."""
     told_story = replace(story)
@@ -86,9 +117,14 @@ def weight(one: Told) -> int:
         return -1
     words = one.text.split()
     clear = (1 if has_verb(one.text) else -1) - (1 if len(words) > _LONG else 0)
+    if _is_errand(one):
+        clear -= 2
     if one.danger or (one.kind is Kind.OBSERVATION and relieves(one.text)):
         return 5 + clear
-    known = 2 if one.kind is Kind.OBSERVATION and conditions_in(one.fact.text, one.area) else 0
+    found = one.kind is Kind.OBSERVATION
+    known = (
+        2 if found and conditions_in(one.fact.text, one.area) else 1 if found and tells_fault(one.text) else 0
+    )
     news = 2 if weighty(one.text) else 0
     # Their own choices, and what their move hangs on.
     chosen = 2 if one.kind is not Kind.NEXT_STEP and one.who is Party.CLIENT else 0

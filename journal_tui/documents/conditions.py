@@ -6,8 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from itertools import islice
+from re import Pattern
 
-from journal_tui.documents.matching import Signs, line_of, signs
+from journal_tui.documents.deeds import deed_in, is_errand
+from journal_tui.documents.matching import Signs, any_of, line_of, signs
 from journal_tui.documents.wording import data_table
 
 #: More reasons than this for one note would bury it.
@@ -35,7 +37,8 @@ class Condition:
 class FamilyNote:
     """What living in the house is like while some work goes on; ``phase`` is work that always brings it.
 
-    ``brief`` is what a letter with little room tells of it.
+    ``brief`` is what a letter with little room tells of it; ``where`` is what the work, its place or the
+    job must be of (None: anything); ``errand`` when also what is only fetched or ordered brings it.
     """
 
     label: str
@@ -45,6 +48,8 @@ class FamilyNote:
     brief: str
     source: str
     standing: str
+    where: Pattern[str] | None = None
+    errand: bool = False
 
 
 @cache
@@ -76,6 +81,8 @@ def family_notes() -> tuple[FamilyNote, ...]:
             row["brief"],
             row["source"],
             row["standing"],
+            any_of(row["where"]) if "where" in row else None,
+            row.get("errand", False),
         )
         for row in data_table("family.toml")["note"]
     )
@@ -92,11 +99,19 @@ def _conditions_in(text: str, place: str) -> tuple[Condition, ...]:
     return tuple(islice((c for c in conditions() if c.signs.found_in(line)), MOST_FOR_ONE))
 
 
-def notes_for(works: Iterable[tuple[str, str, str]]) -> list[FamilyNote]:
-    """Return the notes that work ahead, each given as (phase, place, text), calls for."""
-    told = [(phase, line_of(text, place)) for phase, place, text in works]
+def notes_for(works: Iterable[tuple[str, str, str]], job: str = "") -> list[FamilyNote]:
+    """Return the notes that work ahead, each given as (phase, place, text), calls for in a ``job`` so named.
+
+    The name of a place does not tell what is done there: "supply lines" is where a kit is fetched for.
+    """
+    told = [(phase, place, text, deed_in(text)) for phase, place, text in works]
     return [
         note
         for note in family_notes()
-        if any(note.phase == phase or note.signs.found_in(line) for phase, line in told)
+        if any(
+            (note.phase == phase or note.signs.fit(text))
+            and (note.errand or deed is None or not is_errand(deed))
+            and (note.where is None or note.where.search(line_of(text, f"{job}. {place}")))
+            for phase, place, text, deed in told
+        )
     ]

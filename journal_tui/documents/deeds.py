@@ -11,13 +11,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from journal_tui.documents.matching import plain
-from journal_tui.documents.wording import data_table
+from journal_tui.documents.clauses import clauses
+from journal_tui.documents.matching import any_of, plain
+from journal_tui.documents.wording import DAYS, data_table
 from journal_tui.domain.text import one_line
 
 #: What may follow a verb that stands second in a note, so that "ring and seal" stays two things.
 _OBJECT = (
-    r"(?:the|a|an|it|them|that|this|these|those|all|each|every|both|new|old|in|out|off|up|down|back|one|two)"
+    r"(?:the|a|an|it|them|that|this|these|those|all|each|every|both|new|old|in|out|off|up|down|back|one|two"
+    r"|three|four|everybody|everyone|nobody|somebody|someone|our|your|any|some|another|more|us|you)"
     r"\b"
 )
 
@@ -28,6 +30,17 @@ _STILL_TO_DO = r"(?:still )?to do(?: (?:after|before|on) \w+| \w+day)?[,;:]\s+"
 
 #: "To do after tile" names no work.
 _WHEN_ONLY = re.compile(r"\s*(?:$|(?:after|before|on|by)\b|\w+day\b|[,;:])", re.IGNORECASE)
+
+
+#: What work to come hangs on.
+_CONDITION = re.compile(
+    r",? (?:once|as soon as|until|till|unless|if|before|when)\b(?! and\b)[^,;.]*$", re.IGNORECASE
+)
+
+
+_HANGS = re.compile(r"\b(?:once|as soon as|until|till|unless|if|when)\b", re.IGNORECASE)
+#: A second piece of work on a thing named before.
+_MORE = re.compile(r",? and (?P<verb>[a-z]+) (?:it|them)\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +68,12 @@ class Deed:
         def turn(match: re.Match[str]) -> str:
             return f"{match.group(1)}{past[match.group(2)]}"
 
-        rest = _rules().second.sub(turn, self.rest)
+        # What it waited for is over.
+        rest = _rules().second.sub(turn, _CONDITION.sub("", self.rest))
+        unknown = _MORE.search(rest)
+        # A second piece of work we have no word for is not told half in the past; that it is done is.
+        if unknown and unknown.group("verb") not in {*past, *past.values()}:
+            rest = rest[: unknown.start()]
         return f"{past[self.verb]}{rest}"
 
 
@@ -82,6 +100,7 @@ def _rules() -> _Rules:
     data = data_table("verbs.toml")
     others, done = data["others"], data["done"]
     verbs = _any(data["past"])
+    days = [day.casefold() for day in DAYS]
     plainly_now = _any(verb for verb, past in data["past"].items() if verb != past)
     followers = _any({**data["past"], **data["follow"]})
     who = rf"(?P<other>(?:the )?{_any(others['names'])})|(?P<ours>{_any(others['ours'])})"
@@ -96,7 +115,7 @@ def _rules() -> _Rules:
     subs = rf"(?:we|i|the crew|(?:the )?{_any(others['names'])})"
     tail = (
         r"(?=\s*(?:[.,;:!?]|$|(?:and|now|today|but|as of|at|for|in here)\b"
-        r"|on (?:the )?(?:long|back|both|all)\b))"
+        rf"|(?:upstairs|downstairs)\b|on (?:(?:the )?(?:long|back|both|all)|{_any(days)})\b))"
     )
     return _Rules(
         lead=re.compile(rf"^(?:{_any(others['lead'])}\s+|{_STILL_TO_DO})+", re.IGNORECASE),
@@ -153,7 +172,10 @@ def _is_work(found: re.Match[str]) -> bool:
     if found.start("verb") > 0 or found.group("verb").lower() not in others["things"]:
         return True
     following = found.group("rest").split()
-    return not following or following[0].lower() in others["before"] or len(following) == 1
+    if not following or len(following) == 1:
+        return True
+    first = following[0].lower()
+    return first in others["before"] or first.split("-")[0] in others["before"] or first[0].isdigit()
 
 
 def _named(other: str) -> str:
@@ -194,3 +216,21 @@ def tells_of_done_work(text: str) -> bool:
     rules = _rules()
     line = plain(text)
     return rules.ended.search(line) is not None and rules.not_yet.search(line) is None
+
+
+def names_work_to_come(text: str) -> bool:
+    """True when a note has a word of what is still to be done: "it wants", "has to", "let's"."""
+    return any_of(data_table("verbs.toml")["others"]["to_come"]).search(plain(text)) is not None
+
+
+def tells_only_what_is_behind(text: str) -> bool:
+    """True when a step on the list names no work to come: "framing passed", "the drain is in"."""
+    parts = [clause.alone for clause in clauses(one_line(text))]
+    if _HANGS.search(text) or not any(told_result(part) or tells_of_done_work(part) for part in parts):
+        return False
+    return not any(names_work_to_come(part) or deed_in(part) for part in parts)
+
+
+def is_errand(deed: Deed) -> bool:
+    """True when work is only to fetch, ask or look."""
+    return deed.verb in data_table("verbs.toml")["others"]["errands"]

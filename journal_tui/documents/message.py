@@ -8,13 +8,14 @@ from collections.abc import Sequence
 from journal_tui.documents.asking import asked_line
 from journal_tui.documents.choosing import weight
 from journal_tui.documents.conditions import conditions_in
-from journal_tui.documents.deeds import deed_in
+from journal_tui.documents.deeds import deed_in, is_errand
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.sentences import sentences
+from journal_tui.documents.story import Story, Told
 from journal_tui.documents.telling import days_line, number_word
-from journal_tui.documents.told import Story, Told
 from journal_tui.documents.wording import listed, plain_day, said, sentence, week_day
 from journal_tui.domain.document import UpdateFacts
+from journal_tui.domain.kinds import Kind, Party
 from journal_tui.domain.money import money
 from journal_tui.domain.text import one_line
 
@@ -44,7 +45,7 @@ def short_update(story: Story) -> str:
     for key, wanted in (
         ("needed", _asks(story)),
         ("changes", _prices(facts)),
-        ("found", _weighty(story.found)),
+        ("found", _weighty(story)),
         ("next", _works(story.next, done=False)),
         ("done", _works(story.done, done=True)),
         ("decided", [" ".join(sentences(one.text)) for one in _heaviest(story.decided)][:1]),
@@ -105,10 +106,11 @@ def _prices(facts: UpdateFacts) -> list[str]:
     ][:1]
 
 
-def _weighty(found: Sequence[Told]) -> list[str]:
-    told = _heaviest(found)[:2]
+def _weighty(story: Story) -> list[str]:
+    told = _heaviest(story.found)[:2]
     lines = [" ".join(sentences(one.text)) for one in told]
-    reasons = [c for one in told[:1] for c in conditions_in(one.fact.text, one.area)]
+    first = [one for one in told[:1] if id(one.fact) not in story.relieved]
+    reasons = [c for one in first for c in conditions_in(one.fact.text, one.area)]
     lines[1:1] = [reasons[0].say] if reasons else []
     return lines
 
@@ -116,8 +118,16 @@ def _weighty(found: Sequence[Told]) -> list[str]:
 def _works(works: Sequence[Told], *, done: bool) -> list[str]:
     told = [one for one in works if _brief(one) and not one.held]
     deeds = [deed for deed in (deed_in(one.text) for one in told) if deed and deed.who == "We"]
-    short = [deed for deed in deeds if deed.simple and not _HERE.search(deed.rest)][:3]
-    if short:
+    short = [d for d in deeds if d.simple and not is_errand(d) and not _HERE.search(d.rest)][:3]
+    if len(short) > 1:
         said_so = listed([deed.done() if done else deed.to_do() for deed in short])
         return [f"We {'' if done else 'will '}{said_so}."]
-    return [" ".join(sentences(one.text)) for one in _heaviest(told)[:1]]
+    return [" ".join(_work_lines(one, done=done)) for one in _heaviest(told)[:1]]
+
+
+def _work_lines(one: Told, *, done: bool) -> list[str]:
+    deed = deed_in(one.text)
+    if deed is None or one.kind is not Kind.NEXT_STEP:
+        return sentences(one.text)
+    who = "You" if one.who is Party.CLIENT else deed.who
+    return sentences(f"{who} {deed.done() if done else f'will {deed.to_do()}'}.")

@@ -14,7 +14,7 @@ from functools import cache
 
 from journal_tui.documents.clauses import without
 from journal_tui.documents.deeds import deed_in
-from journal_tui.documents.matching import any_of, plain
+from journal_tui.documents.matching import Signs, any_of, plain, signs
 from journal_tui.documents.wording import data_table
 from journal_tui.domain.text import one_line
 
@@ -34,7 +34,7 @@ _PERSON = re.compile(r"\b(?:he|she|him|her|he's|she's|he'll|she'll|he'd|she'd|hi
 _THEY = re.compile(r"\b(?:they|them|they're|they've|they'll|they'd|their)\b")
 _IT = re.compile(r"\b(?:it|it's|it'll|it'd)\b")
 _POINTING = re.compile(
-    r"(?:^|\b(?:get|got|put|call|do|did|in|on|of|for|like|with|take|took|bring|have|had|by|at|to|about|over|"
+    r"(?:^|\b(?:get|got|put|call|do|did|doing|lift|move|tear|in|on|of|for|like|with|take|took|bring|have|had|by|at|to|about|over|"
     r"under|off|from|around|behind|through|leave|cover|mind|raise|fix|cut|see|pull|turn|hold|than|run|float|"
     r"drop|swap|move|want|need|know) )"
     r"(?:that|those|these|this)(?:'s|'ll)?(?= (?:is|are|was|were|has|have|had|goes?|comes?|stays?|will|would|"
@@ -48,6 +48,10 @@ _ONE = re.compile(
     r"\b(?:add|set|put|get|got|need|needs|want|wants|order|take|send|sending|making|use|hang|buy) "
     r"(?P<one>another one|the other one|the other(?=\s*$)"
     r"|one(?=\s*$| (?:in|on|over|under|by|at|there|here|for|behind|up|too)\b))"
+)
+#: Two things, or more, are named in what stands before.
+_SEVERAL = re.compile(
+    r"\b(?:and|two|three|four|both|several|all)\b|\w+s\b(?<!\bis)(?<!\bwas)(?<!\bhas)(?<!'s)"
 )
 #: "Two by that": a size shown with the hands.
 _SIZE = re.compile(r"\bby (?:that|this)\s*$")
@@ -94,6 +98,48 @@ def relieves(text: str) -> bool:
     return _words("relief").search(plain(text)) is not None
 
 
+def dealt_with(text: str) -> bool:
+    """True when a note tells that those who may have dealt with a danger: "the outfit took it out"."""
+    line, words = plain(text), data_table("news.toml")["dealt_with"]
+    return (
+        relieves(text)
+        and bool(any_of(words["words"]).search(line))
+        and not any_of(words["not_yet"]).search(line)
+    )
+
+
+def puts_right(text: str) -> bool:
+    """True when words tell that something was put right: "both fixed"."""
+    return _words("put_right").search(plain(text)) is not None
+
+
+@cache
+def _faults() -> Signs:
+    wrong = [
+        word for word in data_table("past.toml")["wrong"]["words"] if not word.startswith(("no ", "not "))
+    ]
+    return signs([[*wrong, *data_table("news.toml")["fault"]["words"]]])
+
+
+def tells_fault(text: str) -> bool:
+    """True when a note tells of something wrong, not of its being absent."""
+    return _faults().fit(text)
+
+
+@cache
+def _empty_words() -> frozenset[str]:
+    return frozenset(data_table("news.toml")["empty"]["words"])
+
+
+def says_nothing(text: str) -> bool:
+    """True when all words of a note point to what was said or seen before: "he did that"."""
+    # Signs and numbers are no talk.
+    if re.search(r"[^\w\s'’,.;:!?-]|\d", text):
+        return False
+    words = re.findall(r"[\w'’]+", plain(text))
+    return bool(words) and all(word in _empty_words() for word in words)
+
+
 def without_talk(text: str) -> tuple[str, list[str]]:
     """Return a note without the parts that are talk, and those parts; "" when it is nothing else."""
     line = one_line(text)
@@ -132,8 +178,15 @@ def unclear(text: str, *, named: bool = False) -> str:
         pointing = _POINTING.search(clause)
         if pointing and (_SIZE.search(clause) or not named):
             return f"it says “{pointing.group().split()[-1]}”, not what that is"
+        several = _of_before().match(clause)
+        if several and not (_SEVERAL.search(line[: line.find(clause)])):
+            return f"it says “{several.group('word')}”, not of what"
         one = _ONE.search(clause)
-        if one and not _NOUN.search(line[: line.find(clause)]):
+        if (
+            one
+            and not (named and "another" in one.group("one"))
+            and not _NOUN.search(_person().sub("he", line[: line.find(clause)]))
+        ):
             return f"it says “{one.group('one')}”, not which that is"
         shown = None if named else _shown(clause, line)
         if shown:
@@ -149,6 +202,16 @@ def unclear(text: str, *, named: bool = False) -> str:
     if _run_together(clauses):
         return "it reads like two sentences run together"
     return ""
+
+
+@cache
+def _of_before() -> re.Pattern[str]:
+    """Return the pattern of a clause about "both" or "the rest", with nothing said of what."""
+    words = _either(data_table("news.toml")["of_before"]["words"])
+    return re.compile(
+        rf"^(?P<word>{words})"
+        r"(?= (?:are|were|is|was|have|has|had|need|needs|\w+ed|in|on|up|out|done|gone|good|fine)\b|$)"
+    )
 
 
 @cache
@@ -223,6 +286,13 @@ def has_verb(text: str) -> bool:
         deed_in(text) is not None
         or re.search(r"\b\w+(?:'s|'re|'ll|'ve|'d|n't)(?!\w)|\b\w{2,}ed\b", line) is not None
         or _words("verbs").search(line) is not None
+    )
+
+
+def opens_with_verb(text: str) -> bool:
+    """True when words begin with a verb: "is in", "'s cracked", but not "flange sits right"."""
+    return (
+        re.match(r"'s\b", plain(text)) is not None or _words("verbs").match(plain(text).lstrip()) is not None
     )
 
 

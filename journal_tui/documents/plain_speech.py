@@ -54,10 +54,19 @@ def _passing() -> re.Pattern[str]:
     return _pattern(rf"(?:,\s*)?{_EDGE}{said}{_END}(?:\s*,)?|^{said}{_END},?\s*")
 
 
+#: "Its done" as captions and thumbs write it, where no thing it could own follows.
+_ITS = re.compile(
+    r"\b(i)ts(?= (?:\w{2,}ed|done|flat|level|plumb|square|dry|wet|dead|gone|fine|good|in|on|up|out|off"
+    r"|getting|going)"
+    r"(?:[.,;:!?]|$| (?:and|but|so|enough|to|now|on|in|from|it|us|at|with|wet|not|by|the|too|because)\b))",
+    re.IGNORECASE,
+)
+
+
 def plain_words(text: str) -> str:
     """Return a note on one line without what is only said: fillers, slurred forms, "I" for "we"."""
     line = one_line(text)
-    line = _replaced("written", line)
+    line = _replaced("written", _ITS.sub(r"\1t's", line))
     line = _front().sub("", line)
     line = _passing().sub(_gap, line)
     line = _we(line)

@@ -17,6 +17,13 @@ _HANGS_ON = re.compile(
 )
 
 
+#: What begins so says where, not what.
+_WHERE = re.compile(
+    r"^(?:and |but |so )?(?:over|under|behind|in|inside|at|on|by|along|around|near|above|below|between|"
+    r"next to|from|outside|beside|across|past|through|up|down|here|there)\b"
+)
+
+
 def parts_of(text: str) -> list[str]:
     """Return the parts of a note between its semicolons and stops, as they stand."""
     line = one_line(text)
@@ -30,12 +37,26 @@ def parts_of(text: str) -> list[str]:
     return [part for part in (*parts, line[start:]) if part.strip()]
 
 
+def _small(part: str) -> str:
+    """Return a part with a small first letter where its first word is one of every day."""
+    first = part.split(" ", 1)[0].lower()
+    return part[:1].lower() + part[1:] if _WHERE.match(part.lower()) or first in _SMALL else part
+
+
+_SMALL = frozenset("the a an it it's there there's we we're they that's this our your one two".split())
+
+
 def sentences(text: str) -> list[str]:
     """Return a note as sentences; a part without a verb stays with the one before, behind a colon."""
     told: list[str] = []
     for part in parts_of(text):
         ended = told and told[-1][-1:] in (".", "?", "!")
-        if told and not ended and (not has_verb(part) or _HANGS_ON.match(part.lower())):
+        where = len(told) == 1 and not told[0].endswith(("?", "!")) and _WHERE.match(told[0].lower())
+        begun = len(told) == 1 and (where or not ended) and not has_verb(told[0])
+        if begun and has_verb(part) and not _HANGS_ON.match(part.lower()):
+            # "Over the sink; there's a hole" is one sentence, and so is "the pan; it's thirty wide".
+            told[0] = told[0].rstrip(".") + (", " + _small(part) if where else ": " + part)
+        elif told and not ended and (not has_verb(part) or _HANGS_ON.match(part.lower())):
             joint = ", " if ":" in told[-1] or _HANGS_ON.match(part.lower()) else ": "
             told[-1] += joint + part
         else:

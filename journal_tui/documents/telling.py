@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Callable, Iterable, Sequence
 
 from journal_tui.documents.asking import asked_line
 from journal_tui.documents.deeds import Deed, deed_in
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.glossary import Glossary
+from journal_tui.documents.matching import any_of, plain
+from journal_tui.documents.news import opens_with_verb
 from journal_tui.documents.pictures import picture_line
 from journal_tui.documents.sentences import sentences
-from journal_tui.documents.told import Told, by_place
+from journal_tui.documents.story import Told, by_place
 from journal_tui.documents.wording import capital, data_table, listed, plain_day, said, sentence, week_day
 from journal_tui.domain.document import ChangeFact, TermsFact
 from journal_tui.domain.kinds import Party
@@ -59,15 +62,32 @@ def label(words: str) -> str:
 
 
 def area_block(fact: Told, lines: Block) -> Block:
-    """Return a paragraph that begins with the name of a fact's place."""
+    """Return a paragraph that begins with the name of a fact's place, once."""
+    title = _title_of(fact)
+    named = re.match(
+        rf"(?:The|Your|Our) {re.escape(escape_inline(one_line(fact.area)))}\b(?!['’])",
+        lines[0],
+        re.IGNORECASE,
+    )
+    if named and one_line(fact.area) and opens_with_verb(lines[0][named.end() :]):
+        return [f"**{named.group()}**{lines[0][named.end() :]}", *lines[1:]]
+    return [f"{label(title)} {lines[0]}", *lines[1:]]
+
+
+def _title_of(fact: Told) -> str:
     line = one_line(fact.area)
     known: dict[str, str] = data_table("wording.toml")["areas"]
-    return [f"{label(known.get(folded(line), capital(line)))} {lines[0]}", *lines[1:]]
+    return known.get(folded(line), capital(line))
 
 
 def place_name(fact: Told) -> str:
     """Return the name of a fact's place as it stands inside a sentence: ``the tub``."""
-    line = one_line(fact.area)
+    return area_name(fact.area)
+
+
+def area_name(area: str) -> str:
+    """Return the name of a place as it stands inside a sentence: ``the tub``."""
+    line = one_line(area)
     known: dict[str, str] = data_table("wording.toml")["areas"]
     name = known.get(folded(line), line)
     first = name.split(" ")[0].casefold()
@@ -146,7 +166,7 @@ def _runs(facts: Sequence[Told], *, done: bool, otherwise: Callable[[Told], Bloc
 
     for fact in facts:
         deed = None if fact.held else deed_in(fact.text)
-        if deed is None or fact.who is Party.CLIENT:
+        if deed is None or fact.who not in (None, Party.CREW):
             close()
             lines += otherwise(fact)
             continue
@@ -159,7 +179,12 @@ def _runs(facts: Sequence[Told], *, done: bool, otherwise: Callable[[Told], Bloc
 
 def _as_done(fact: Told) -> Block:
     deed = deed_in(fact.text)
-    return _escaped(f"You {deed.done()}.") if deed and fact.who is Party.CLIENT else told_lines(fact)
+    if deed is None:
+        return told_lines(fact)
+    who = "You" if fact.who is Party.CLIENT else deed.who
+    # What others owed they did, not we.
+    who = capital(_party(fact)) if who == "We" and _party(fact) else who
+    return _escaped(f"{who} {deed.done()}.")
 
 
 def _as_noted(fact: Told) -> Block:
@@ -212,12 +237,44 @@ def need_lines(number: int, fact: Told, today: dt.date) -> Block:
     return [mark + name[0], *(" " * len(mark) + line for line in name[1:])]
 
 
+def wait_block(facts: Sequence[Told], lines: Block) -> Block:
+    """Return a paragraph that begins with the place others owe something for, and who owes it.
+
+    Who it is stands there only when the first sentence does not say so.
+    """
+    place, who = _title_of(facts[0]), _party(facts[0])
+    named = who and mentions(facts[0].text, facts[0].who)
+    if who and not named and not lines[0].startswith(said("wait_for")):
+        place = said("with_party", place=place, who=who)
+    return [f"{label(place)} {lines[0]}", *lines[1:]]
+
+
+def _party(fact: Told) -> str:
+    name: str = data_table("wording.toml")["parties"].get(str(fact.who or ""), "")
+    return name
+
+
 def wait_lines(fact: Told, today: dt.date) -> Block:
-    """Return what others owe, and since when."""
-    lines = told_lines(fact)
+    """Return what others owe, and since when; what they have to do as what we wait for."""
+    deed, who = deed_in(fact.text), _party(fact)
+    if (
+        deed
+        and who
+        and deed.who == "We"
+        and not one_line(fact.text).lower().startswith(("we ", "we'", "we’"))
+    ):
+        lines = _escaped(f"{said('wait_for')} {who} to {deed.to_do()}.")
+    else:
+        lines = told_lines(fact)
     if fact.fact.day < today:
         lines[-1] = f"{lines[-1]} {said('open_since', day=plain_day(fact.fact.day, today))}".strip()
     return lines
+
+
+def mentions(text: str, who: Party | None) -> bool:
+    """True when words speak of a party by what it is called: "the yard" is a supplier."""
+    called: dict[str, list[str]] = data_table("wording.toml")["called"]
+    return any_of(called.get(str(who or ""), ["\0"])).search(plain(text)) is not None
 
 
 def change_lines(change: ChangeFact, today: dt.date) -> Block:

@@ -4,126 +4,47 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Sequence
+from dataclasses import replace
 
-from journal_tui.documents.asking import NO_ASK, Ask, ask_in, asks_reader, without_past_days
+from journal_tui.documents.asking import Ask, ask_in, asks_reader, without_past_days
+from journal_tui.documents.clear_parts import clear_part, is_empty
 from journal_tui.documents.conditions import conditions_in
-from journal_tui.documents.deeds import (
-    deed_in,
-    tells_of_done_work,
-    tells_what_we_did,
-    tells_what_we_only_did,
-    told_result,
-    told_to_reader,
+from journal_tui.documents.deeds import deed_in, told_result, told_to_reader
+from journal_tui.documents.headings import (
+    hurts,
+    is_behind,
+    is_finished,
+    is_only_seen,
+    is_told_as_change,
+    is_told_as_done,
+    key_of,
+    names_its_place,
+    only_done,
+    relieved_in,
+    told_once,
 )
-from journal_tui.documents.news import has_verb, unclear, warns, without_talk
-from journal_tui.documents.plain_speech import plain_words, plainly, without_place
+from journal_tui.documents.news import puts_right, says_nothing, unclear, warns, without_talk
+from journal_tui.documents.once import tell_once
+from journal_tui.documents.plain_speech import plainly
 from journal_tui.documents.sentences import parts_of
-from journal_tui.documents.settled import told_as_past
+from journal_tui.documents.settled import tells_what_sub_does, told_as_past
+from journal_tui.documents.story import (
+    BEHIND,
+    NO_CLEAR_REQUEST,
+    NO_REQUEST,
+    NOT_NEWS,
+    OVER,
+    SAYS_NOTHING,
+    TONE,
+    LeftOut,
+    Story,
+    Told,
+)
 from journal_tui.documents.tone import calmed
-from journal_tui.documents.wording import listed
 from journal_tui.domain.document import ClientFact, UpdateFacts
-from journal_tui.domain.kinds import WHOLE_ROOM, Hazard, Kind, Party
-from journal_tui.domain.text import folded, one_line
-
-NOT_NEWS = "talk, not news for the client"
-TONE = "blames, alarms or swears, and no rule says it another way"
-OVER = "asks for a day that is over: ask again, or close it"
-NO_REQUEST = "waits on the client, but asks for nothing; say what is needed"
-NO_CLEAR_REQUEST = "no rule makes a clear request of it, so its own words are told; say what is needed"
-SUMMED_UP = "summed up: less than the rest weighs"
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """A fact and the ``text`` it is told in; ``danger`` when it warns of something not yet put right.
-
-    ``ask`` is how it asks the reader for something; ``places`` are others where the same is asked;
-    ``quoted`` when it can only be told in the words it was noted in.
-    """
-
-    fact: ClientFact
-    text: str
-    danger: bool = False
-    ask: Ask = NO_ASK
-    places: tuple[str, ...] = ()
-    quoted: bool = False
-
-    @property
-    def area(self) -> str:
-        """Where it is."""
-        return listed([self.fact.area, *self.places])
-
-    @property
-    def phase(self) -> str:
-        """The phase of work it belongs to."""
-        return self.fact.phase
-
-    @property
-    def kind(self) -> Kind:
-        """What it is."""
-        return self.fact.kind
-
-    @property
-    def who(self) -> Party | None:
-        """Whose move it is, or whose choice it was."""
-        return self.fact.who
-
-    @property
-    def hazards(self) -> tuple[Hazard, ...]:
-        """How it can hurt someone."""
-        return self.fact.hazards
-
-    @property
-    def held(self) -> str | None:
-        """What it waits for."""
-        return self.fact.held
-
-
-@dataclass(frozen=True, slots=True)
-class LeftOut:
-    """Words of a note that a letter does not tell: where, the words themselves, and why.
-
-    ``kept`` when they are told all the same, because they warn of a danger or ask for something.
-    """
-
-    area: str
-    words: str
-    why: str
-    kept: bool = False
-
-
-@dataclass(slots=True)
-class Story:
-    """All that a letter may tell, in its order.
-
-    ``settled`` is what was found or chosen earlier and is dealt with; ``notes`` what cannot stand by
-    itself in a letter; ``finished`` the facts (by ``id``) seen as found that tell of work done.
-    """
-
-    facts: UpdateFacts
-    found: list[Told] = field(default_factory=list)
-    decided: list[Told] = field(default_factory=list)
-    done: list[Told] = field(default_factory=list)
-    settled: list[Told] = field(default_factory=list)
-    next: list[Told] = field(default_factory=list)
-    needed: list[Told] = field(default_factory=list)
-    waiting: list[Told] = field(default_factory=list)
-    notes: list[Told] = field(default_factory=list)
-    left_out: list[LeftOut] = field(default_factory=list)
-    finished: frozenset[int] = frozenset()
-
-    @property
-    def bare(self) -> bool:
-        """True when there is nothing to tell but what cannot stand by itself."""
-        told = (*self.parts, self.needed, self.waiting, self.facts.changes)
-        return not any(told)
-
-    @property
-    def parts(self) -> tuple[list[Told], ...]:
-        """The parts of which a standard letter may sum up some."""
-        return (self.found, self.decided, self.done, self.settled, self.next)
+from journal_tui.domain.kinds import Kind, Party
+from journal_tui.domain.text import one_line
 
 
 def story_of(facts: UpdateFacts) -> Story:
@@ -134,41 +55,34 @@ def story_of(facts: UpdateFacts) -> Story:
     needed = [fact for fact in told_once([*facts.needed, *asked]) if _asks(story, fact)]
     noted = [fact for fact in facts.needed if fact.kind is Kind.OBSERVATION and not _is_request(fact, today)]
     # What the reader or others have to move is told there, not twice.
-    elsewhere = {_key(fact) for fact in (*facts.needed, *facts.waiting)} - {_key(fact) for fact in noted}
+    elsewhere = {key_of(fact) for fact in (*facts.needed, *facts.waiting)} - {key_of(fact) for fact in noted}
     # How an inspection came out, or what we did, was nobody's choice.
-    results = [fact for fact in facts.decided if told_result(fact.text) or _only_done(fact)]
-    found = [fact for fact in told_once([*facts.found, *noted, *results]) if _key(fact) not in elsewhere]
-    finished = [fact for fact in found if tells_of_done_work(fact.text) or _only_done(fact)]
+    results = [fact for fact in facts.decided if told_result(fact.text) or only_done(fact)]
+    found = [fact for fact in told_once([*facts.found, *noted, *results]) if key_of(fact) not in elsewhere]
+    seen = [fact for fact in told_once(facts.next) if fact not in asked and is_only_seen(fact)]
+    behind = [fact for fact in told_once(facts.next) if fact not in asked and is_behind(fact)]
+    found = told_once([*found, *behind, *seen])
+    finished = [fact for fact in found if is_finished(fact)]
     story.finished = frozenset(map(id, finished))
+    story.relieved = relieved_in(facts)
     for fact in found:
         if fact not in finished:
             _take(story, story.found, fact)
     for fact in told_once(facts.decided):
         if fact not in results:
             _take(story, story.decided, fact)
-    for fact in told_once([*finished, *facts.done]):
-        _take(story, story.done if _is_told_as_done(fact, finished) else story.settled, fact, done=True)
+    for fact in told_once([*finished, *(fact for fact in facts.done if not is_told_as_change(fact, facts))]):
+        _take(story, story.done if is_told_as_done(fact, finished) else story.settled, fact, done=True)
     for fact in told_once(facts.next):
-        if fact not in asked:
+        if fact in behind:
+            story.left_out.append(LeftOut(fact.area, one_line(fact.text), BEHIND, kept=True))
+        elif fact not in (*asked, *seen):
             _take(story, story.next, fact, ahead=True)
     _need(story, needed)
     for fact in told_once(facts.waiting):
         _wait(story, fact)
+    tell_once(story)
     return story
-
-
-def _only_done(fact: ClientFact) -> bool:
-    return fact.kind is Kind.DECISION and tells_what_we_only_did(plain_words(fact.text))
-
-
-def _is_told_as_done(fact: ClientFact, finished: Sequence[ClientFact]) -> bool:
-    """True when what is done can be told as work that was done, by its own words."""
-    words = plain_words(without_place(fact))
-    return (
-        any(fact is one for one in finished)
-        or tells_of_done_work(fact.text)
-        or (fact.kind is Kind.NEXT_STEP and (deed_in(words) is not None or tells_what_we_did(words)))
-    )
 
 
 # What is asked ---------------------------------------------------------------------------------------------
@@ -179,7 +93,7 @@ def _ask(fact: ClientFact, today: dt.date) -> tuple[str, list[str], Ask]:
     # Whom a request speaks to, it says itself: "client to pick" is told as "please pick".
     calm, loud = calmed(plainly(fact, today, ahead=True))
     said_on = fact.said_on or fact.day
-    return calm, loud, ask_in(calm, said_on, today, named=_names_its_place(fact))
+    return calm, loud, ask_in(calm, said_on, today, named=names_its_place(fact))
 
 
 def _is_request(fact: ClientFact, today: dt.date) -> bool:
@@ -232,25 +146,13 @@ def _wait(story: Story, fact: ClientFact) -> None:
     _note(story, fact, loud, TONE)
     if fact.who in _PARTY:
         calm = _HE.sub(_PARTY[fact.who], calm)
+    calm = _without_empty(story, fact, calm)
     told = Told(fact, calm or one_line(fact.text), bool(fact.hazards))
-    why = unclear(calm, named=_names_its_place(fact))
+    why = unclear(calm, named=bool(fact.area.strip()))
     if why:
         # What others owe may carry the only word of a day: better told as noted than not told.
         story.left_out.append(LeftOut(fact.area, one_line(fact.text), why, kept=True))
     story.waiting.append(told)
-
-
-def told_once(facts: Iterable[ClientFact]) -> list[ClientFact]:
-    """Return ``facts`` without those that say in the same place what an earlier one said."""
-    seen: dict[tuple[str, str], ClientFact] = {}
-    for fact in facts:
-        if one_line(fact.text):
-            seen.setdefault(_key(fact), fact)
-    return list(seen.values())
-
-
-def _key(fact: ClientFact) -> tuple[str, str]:
-    return folded(fact.area), folded(fact.text).rstrip(".! ")
 
 
 def _take(
@@ -258,31 +160,38 @@ def _take(
 ) -> None:
     """Put a fact where it is told, and what of it is not told among what is left out."""
     # Work to come is a danger by its words; what it may hurt is warned of under its place all the same.
-    danger = (warns(fact.text) or (bool(fact.hazards) and not ahead)) and not done
-    whole = plainly(fact, story.facts.as_of, ahead=ahead, done=done)
+    danger = (warns(fact.text) or (hurts(fact) and not ahead)) and not done
+    # On which day a step was done is not told by the plan; how a test came out is told with its day.
+    whole = plainly(fact, story.facts.as_of, ahead=ahead, done=done and not is_behind(fact))
     if not done:
         whole = told_to_reader(whole)
+    if ahead:
+        whole = _NEED.sub("We need ", whole)
     if ahead or (fact.kind is Kind.DECISION and (deed_in(whole) or _WILL.search(whole))):
         whole = without_past_days(whole, fact.said_on or fact.day, story.facts.as_of)
     text, talk = without_talk(whole)
     if not text and warns(whole):
         text, talk = whole, []
     calm, loud = calmed(text)
-    named = _names_its_place(fact)
-    why = calm and unclear(calm, named=named)
+    named = names_its_place(fact)
+    calm = calm if named else _without_empty(story, fact, calm)
+    why = calm and (unclear(calm, named=named) or (SAYS_NOTHING if is_empty(calm, named) else ""))
     # Of work to come the part behind may be what it hangs on: "nothing goes on it until he signs".
     if why and not (done or danger or ahead):
-        calm, rest = _clear_part(calm, named=named)
+        calm, rest = clear_part(calm, named=named)
         story.left_out += [LeftOut(fact.area, part, why) for part in rest if calm]
         calm, why = (calm, "") if calm else (" ".join(rest), why)
     told = Told(fact, calm, danger)
     known = bool(conditions_in(fact.text, fact.area)) and not ahead and "run together" not in why
-    if why and not done and (danger or known or fact.held or fact.hazards):
+    known = known and not puts_right(fact.text)
+    if why and not done and (danger or known or fact.held or hurts(fact)):
         story.left_out.append(LeftOut(fact.area, one_line(fact.text), why, kept=True))
     elif why:
         story.left_out.append(LeftOut(fact.area, one_line(fact.text), why))
         story.notes.append(told)
         return
+    if part is story.done and fact.kind is Kind.NEXT_STEP and tells_what_sub_does(calm):
+        told = replace(told, text=told_as_past(calm, fact) or calm)
     if part is story.settled and calm:
         past = told_as_past(calm, fact)
         told = replace(told, text=past or calm, quoted=past is None)
@@ -292,37 +201,21 @@ def _take(
         part.append(told)
 
 
-def _clear_part(text: str, *, named: bool) -> tuple[str, list[str]]:
-    """Return as much of a note from its front as can stand by itself, and the parts behind."""
+#: "Need a wall cap": we do.
+_NEED = re.compile(
+    r"^need (?=(?:an?|the|some|more|another|one|two|three|four|five|six|\d+)\b)", re.IGNORECASE
+)
+
+
+def _without_empty(story: Story, fact: ClientFact, text: str) -> str:
+    """Return a note without the parts that say nothing by themselves, those named; whole when all do."""
     parts = parts_of(text)
-    for end in range(len(parts) - 1, 0, -1):
-        front = "; ".join(parts[:end])
-        if has_verb(front) and not unclear(front, named=named):
-            return front, parts[end:]
-    return "", [text]
-
-
-def _names_its_place(fact: ClientFact) -> bool:
-    """True when a note was typed under the name of a thing: its "it" is that.
-
-    A place the note itself names is where the thing is: "it's in the garage".
-    """
-    area = folded(fact.area)
-    return not fact.spoken and area not in ("", WHOLE_ROOM) and area not in folded(without_place(fact))
+    kept = [part for part in parts if not says_nothing(part)]
+    if not kept or len(kept) == len(parts):
+        return text
+    _note(story, fact, [part for part in parts if says_nothing(part)], NOT_NEWS)
+    return "; ".join(kept)
 
 
 def _note(story: Story, fact: ClientFact, words: Sequence[str], why: str) -> None:
     story.left_out += [LeftOut(fact.area, part, why) for part in words if part]
-
-
-def by_place(told: Iterable[Told]) -> list[list[Told]]:
-    """Return what is told in groups of one place, in order of the first of each."""
-    return in_groups(told, lambda one: folded(one.area))
-
-
-def in_groups(told: Iterable[Told], key: Callable[[Told], str]) -> list[list[Told]]:
-    """Return what is told in groups of one key, in order of the first of each."""
-    groups: dict[str, list[Told]] = {}
-    for one in told:
-        groups.setdefault(key(one), []).append(one)
-    return list(groups.values())

@@ -14,16 +14,19 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from journal_tui.documents.cautions import cautions_for
-from journal_tui.documents.choosing import MOST_WORDS, SHARES, Chosen, choose, weight
+from journal_tui.documents.cautions import cautions_for, only_guards
+from journal_tui.documents.choosing import MOST_WORDS, SHARES, Chosen, choose, weight, without_errands
 from journal_tui.documents.conditions import conditions_in, notes_for
 from journal_tui.documents.escape import escape_inline
 from journal_tui.documents.glossary import Glossary, standard_glossary
 from journal_tui.documents.message import short_update
+from journal_tui.documents.news import warns
+from journal_tui.documents.story import LeftOut, Story, Told, by_place, in_groups
 from journal_tui.documents.telling import (
     Block,
     Explainer,
     area_block,
+    area_name,
     by_area,
     change_lines,
     chosen_lines,
@@ -36,14 +39,15 @@ from journal_tui.documents.telling import (
     settled_blocks,
     terms_lines,
     told_lines,
+    wait_block,
     wait_lines,
     when_lines,
     work_lines,
 )
-from journal_tui.documents.told import LeftOut, Story, Told, by_place, in_groups, story_of
-from journal_tui.documents.wording import data_table, full_day, heading, listed, plain_day, plain_phase, said
+from journal_tui.documents.told import story_of
+from journal_tui.documents.wording import full_day, heading, listed, plain_day, plain_phase, said
 from journal_tui.domain.document import ClientFact, Length, UpdateFacts
-from journal_tui.domain.kinds import OTHER_PHASE
+from journal_tui.domain.kinds import OTHER_PHASE, Hazard
 from journal_tui.domain.text import folded, one_line
 
 #: More visits than this are counted, not listed.
@@ -90,9 +94,10 @@ def update_letter(
         noted = {(one.area, one_line(one.fact.text)) for one in story.notes if id(one.fact) in told}
         out = [one for one in story.left_out if (one.area, one.words) not in noted]
         return Letter(text, tuple(out))
-    text = _Letter(Chosen(story), words, full=False).text()
+    chosen = without_errands(story)
+    text = _Letter(chosen, words, full=False).text()
     if _words(text) <= MOST_WORDS:
-        return Letter(text, tuple(story.left_out))
+        return Letter(text, (*story.left_out, *chosen.summed_up))
     text, chosen = _condensed(story, words)
     return Letter(text, (*story.left_out, *chosen.summed_up))
 
@@ -204,6 +209,7 @@ class _Letter:
     def _reasons_allowed(self) -> set[str]:
         """Return the names of the conditions whose reasons are told: the weightiest of a condensed letter."""
         order = sorted(self.story.found, key=lambda one: -weight(one))
+        order = [one for one in order if id(one.fact) not in self.story.relieved]
         names = dict.fromkeys(c.name for one in order for c in conditions_in(one.fact.text, one.area))
         return set(list(names)[: self.reasons])
 
@@ -212,6 +218,8 @@ class _Letter:
         lines: Block = []
         known: list[str] = []
         for one in told:
+            if id(one.fact) in self.story.relieved:
+                continue
             for condition in conditions_in(one.fact.text, one.area):
                 if condition.name in self.reasons_told or condition.name not in allowed:
                     continue
@@ -288,13 +296,12 @@ class _Letter:
         groups = in_groups(self.story.waiting, lambda fact: str(fact.who or ""))
         if not groups:
             return []
-        parties: dict[str, str] = data_table("wording.toml")["parties"]
         blocks: list[Block] = [[said("waiting")]]
         for group in groups:
-            lines = [line for fact in group for line in wait_lines(fact, self.facts.as_of)]
-            who = label(parties.get(str(group[0].who or ""), parties["crew"]))
-            blocks.append([f"{who} {lines[0]}", *lines[1:]])
-            blocks += self.explainer.after(fact.text for fact in group)
+            for some in by_place(group):
+                lines = [line for fact in some for line in wait_lines(fact, self.facts.as_of)]
+                blocks.append(wait_block(some, lines))
+                blocks += self.explainer.after(fact.text for fact in some)
         return blocks
 
     # Care ---------------------------------------------------------------------------------------
@@ -305,9 +312,16 @@ class _Letter:
         told = [*facts.found, *facts.decided, *facts.next, *facts.needed, *facts.waiting]
         blocks = [
             [f"{label(note.label)} {note.brief if self.condensed else note.say}"]
-            for note in notes_for((fact.phase, fact.area, fact.text) for fact in facts.next)
+            for note in notes_for(
+                (
+                    (fact.phase, fact.area, fact.text)
+                    for fact in facts.next
+                    if id(fact) not in self.story.finished
+                ),
+                facts.title,
+            )
         ]
-        over = self.story.finished
+        over = self.story.finished | self.story.relieved
         cautions = list(self._cautions([fact for fact in told if id(fact) not in over]))
         if not blocks and not cautions:
             return []
@@ -316,13 +330,25 @@ class _Letter:
 
     def _cautions(self, told: Sequence[ClientFact]) -> Iterator[Block]:
         for caution in cautions_for(hazard for fact in told for hazard in fact.hazards):
-            areas = {
-                folded(fact.area): one_line(fact.area) for fact in told if caution.hazard in fact.hazards
-            }
+            of_it = [fact for fact in told if _warned_of(fact, caution.hazard)]
+            if not of_it:
+                continue
+            areas = {folded(fact.area): one_line(fact.area) for fact in of_it}
             where = listed([area for area in areas.values() if area])
             name = f"{caution.label} ({where})" if where else caution.label
             rule = [said("rule", rule=caution.rule)] if self.full and caution.rule else []
-            yield [f"{label(name)} {caution.brief if self.condensed else caution.say}", *rule]
+            there = {folded(fact.area): area_name(fact.area) for fact in of_it if fact.area.strip()}
+            places = listed(list(there.values())) or said("place_unnamed")
+            words = caution.brief if self.condensed else caution.say
+            yield [f"{label(name)} {words.format(there=places, at=f'at {places}')}", *rule]
+
+
+def _warned_of(fact: ClientFact, hazard: Hazard) -> bool:
+    """True when a fact gives a reason to warn the family of a hazard it is marked with."""
+    if hazard not in fact.hazards or only_guards(fact.text, hazard):
+        return False
+    # A danger of no kind says nothing of itself: what it is must be said.
+    return hazard is not Hazard.OTHER or warns(fact.text)
 
 
 def _lines(group: Iterable[Told], lines: Callable[[Told], Block]) -> Block:

@@ -22,7 +22,7 @@ from journal_tui.store import queries
 from journal_tui.store.store import Writer
 
 if TYPE_CHECKING:
-    from journal_tui.documents.told import LeftOut
+    from journal_tui.documents.story import LeftOut
 
 _KIND = DocumentKind.CLIENT_UPDATE
 _TYPED = "update/{}"

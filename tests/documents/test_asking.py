@@ -10,7 +10,7 @@ from hypothesis import given
 
 from journal_tui.documents import plain_text, update_markdown
 from journal_tui.documents.asking import Ask, ask_in, without_past_days
-from journal_tui.documents.told import OVER
+from journal_tui.documents.story import OVER
 from journal_tui.documents.update import update_letter
 from journal_tui.domain.document import ClientFact, Length
 from journal_tui.domain.kinds import Kind, Party
@@ -68,12 +68,11 @@ def test_what_was_asked_for_a_day_only_is_left_to_the_remodeler(note: str) -> No
 
 @pytest.mark.parametrize(
     "note",
-    ["What I need from you is the hook", "the small lamp", "I'd like you to take that up", "it is hers"],
+    ["the small lamp", "I'd like you to take that up", "it is hers"],
 )
 def test_what_no_rule_makes_clear_is_quoted(note: str) -> None:
     letter = update_letter(facts(needed=(owed(note),)))
-    assert "We need your answer on this: “" in letter.markdown
-    assert "Please let us know about the hook" not in letter.markdown
+    assert "We noted this for you: “" in letter.markdown
     assert any(one.kept and one.words == note for one in letter.left_out)
 
 
@@ -82,12 +81,20 @@ def test_what_is_needed_is_asked_for_when_it_says_what_about() -> None:
     assert "Please let us know about the wall color." in made
 
 
+def test_a_thing_nothing_more_is_said_of_is_asked_about_and_named_to_the_remodeler() -> None:
+    note = "What I need from you is the hook"
+    letter = update_letter(facts(needed=(owed(note),)))
+    assert "1. **Sink.** We need your answer about the hook.\n" in letter.markdown
+    assert "What we need from you is" not in letter.markdown
+    assert [(one.words, one.kept) for one in letter.left_out] == [(note, True)]
+
+
 def test_one_request_drafted_for_two_places_is_made_once() -> None:
     hook = "What I need from you is the hook"
     made = update_markdown(facts(needed=(owed(hook), owed(f"{hook}; let me know by Friday", "door"))))
     assert "We need one thing from you." in made
     assert (
-        "1. **Sink and door.** We need your answer on this: “What we need from you is the hook.”\n"
+        "1. **Sink and door.** We need your answer about the hook.\n"
         "   We asked for this by Friday, March 13, and still need it.\n"
     ) in made
     # On another day it was asked again.

@@ -115,7 +115,7 @@ def test_a_reason_is_told_once_and_spares_the_glossary() -> None:
     ("phase", "text", "label"),
     [
         ("rough plumbing", "shut the water off and swap the valve", "Water off"),
-        ("tile", "grout the wall tile", "No shower or bath yet"),
+        ("tile", "grout the wall tile of the shower", "No shower or bath yet"),
         ("demo", "haul it off", "Dust and noise"),
         ("tile", "set the floor in thin-set", "Keep off the floor"),
         ("rough plumbing", "pull the toilet", "A toilet out of use"),

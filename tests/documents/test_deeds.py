@@ -151,23 +151,24 @@ def test_whoever_has_the_work_is_told_of(note: str, ahead: str) -> None:
 
 
 def test_what_was_found_and_settled_is_one_list_in_the_past_and_quoted_where_no_rule_tells_it_so() -> None:
-    made = update_markdown(
-        facts(
-            done=(
-                fact("the elbow drips", "sink"),
-                fact("the trap is cracked", "sink"),
-                fact("the wall tile comes out to the studs", "tub", kind=Kind.NEXT_STEP),
-                fact("We shut that breaker off", "panel", kind=Kind.NEXT_STEP),
-            )
+    settled = facts(
+        done=(
+            fact("the elbow drips", "sink"),
+            fact("the trap is cracked", "sink"),
+            fact("the wall tile comes out to the studs", "tub", kind=Kind.NEXT_STEP),
+            fact("We shut that breaker off", "panel", kind=Kind.NEXT_STEP),
         )
     )
+    made = update_markdown(settled)
     assert (
         "**Panel.** We shut that breaker off.\n\n"
-        "These points from earlier are now taken care of:\n\n"
+        "We noted these points on earlier visits. They are now taken care of:\n\n"
         "- **Sink.** The elbow dripped. The trap was cracked.\n"
-        "- **Tub.** “The wall tile comes out to the studs.”\n"
     ) in made
     assert made.count("taken care of") == 1
+    assert "On our list, one more point is done, about the tub." in made
+    full = update_markdown(settled, length=Length.FULL)
+    assert "- **Tub.** “The wall tile comes out to the studs.”\n" in full
 
 
 def test_what_the_reader_did_is_told_of_the_reader() -> None:
@@ -204,3 +205,36 @@ def test_nothing_told_is_lost_on_the_way(some: UpdateFacts) -> None:
                 plain = "".join(c for c in word if c.isascii() and c.isalpha())
                 if len(plain) > 6 and plain == word and plain.casefold() not in spoken:
                     assert plain.casefold()[:5] in made
+
+
+@pytest.mark.parametrize(
+    ("note", "behind"),
+    [
+        ("hang the mirror and have the glazier check it", "We hung the mirror and had the glazier check it."),
+        ("move the vanity out and hoist it", "We moved the vanity out."),
+        ("Set the curb before the pan goes down", "We set the curb."),
+        ("start the plaster once the inspector has signed", "We started the plaster."),
+        ("Cut two-inch strips for the jamb", "We cut two-inch strips for the jamb."),
+        ("the mason seals the hearth", "The mason sealed the hearth."),
+    ],
+)  # fmt: skip
+def test_what_was_done_is_told_whole_in_the_past_or_not_at_all(note: str, behind: str) -> None:
+    made = update_markdown(facts(done=(fact(note, "porch", kind=Kind.NEXT_STEP),)))
+    assert made.partition("## What we did so far\n\n")[2].startswith(f"**Porch.** {behind}\n")
+
+
+def test_what_others_owed_they_did_and_not_we() -> None:
+    owed = fact("look at the footing", "porch", kind=Kind.NEXT_STEP, who=Party.INSPECTOR)
+    made = update_markdown(facts(done=(owed,)))
+    assert "The inspector looked at the footing." in made and "We looked" not in made
+
+
+def test_errands_that_are_done_are_counted_where_there_is_other_news() -> None:
+    errand = fact("order the door knobs", "porch", kind=Kind.NEXT_STEP)
+    work = fact("strip the old paint off the rail", "porch", kind=Kind.NEXT_STEP)
+    letter = update_letter(facts(done=(errand, work)))
+    assert "We stripped the old paint" in letter.markdown and "door knobs" not in letter.markdown
+    assert "On our list, one more point is done, about the porch." in letter.markdown
+    assert [one.words for one in letter.left_out] == [errand.text]
+    assert "We ordered the door knobs." in update_markdown(facts(done=(errand,)))
+    assert "ordered the door knobs" in update_markdown(facts(done=(errand, work)), length=Length.FULL)

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 
 from journal_tui.documents import plain_text, readability, update_markdown
-from journal_tui.documents.told import SUMMED_UP
+from journal_tui.documents.story import SUMMED_UP
 from journal_tui.documents.update import update_letter
 from journal_tui.domain.document import ChangeFact, Length, TermsFact, UpdateFacts
 from journal_tui.domain.kinds import Hazard, Kind, Party

@@ -43,6 +43,8 @@ def test_talk_is_left_out_by_the_part_of_the_sentence(note: str, left: str, cut:
         ("order the saddle, two by that, white", "it says “that”, not what that is"),
         ("the mason comes for that and is done", "it says “that”, not what that is"),
         ("The plumber has to come back and bring it out", "it says “it”, not what that is"),
+        ("The shop called, they're sending another one", "it says “another one”, not which that is"),
+        ("no plate over the stud, both fixed", "it says “both”, not of what"),
         ("add one by the sill", "it says “one”, not which that is"),
         ("the box is here, we left them the paper", "it says “them”, not who that is"),
         ("The firm comes if she ever opens it", "it says “she”, not who that is"),
@@ -63,7 +65,6 @@ def test_what_a_reader_who_was_not_there_would_not_know(note: str, why: str) -> 
     [
         "The mud bed is out; it took two days",
         "The plumber came and he moved the vent",
-        "The shop called, they're sending another one",
         "A pipe with white wrap on it",
         "One joist has a hole bored in it",
         "The store says the washer is late",

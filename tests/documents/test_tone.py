@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from journal_tui.documents.told import TONE
+from journal_tui.documents.story import TONE
 from journal_tui.documents.tone import MOST_REMARKS, calmed, remarks, rules
 from journal_tui.documents.update import update_letter
 from journal_tui.domain.kinds import Hazard

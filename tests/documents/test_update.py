@@ -53,7 +53,7 @@ def test_a_small_update_in_full() -> None:
         "## What we decided\n\n"
         "**Floor.** Planks stay.\n\n"
         "## What we did since the last update\n\n"
-        "**Tub.** The tub is out.\n\n"
+        "**The tub** is out.\n\n"
         "## What comes next\n\n"
         "This is the step we do next.\n\n"
         "### The base of the floor\n\n"
@@ -64,7 +64,7 @@ def test_a_small_update_in_full() -> None:
         "   (On our list since March 13.)\n\n"
         "## What we are waiting for\n\n"
         "These points are not in our hands. We keep after them.\n\n"
-        "**The inspector.** Look at the pipes.\n\n"
+        "**Tub.** We wait for the inspector to look at the pipes.\n\n"
         "If anything here is not clear, please ask. We are glad to explain.\n"
     )
 
@@ -168,7 +168,7 @@ def test_requests_are_numbered_and_counted_once_each() -> None:
     assert "\n\n12. **Floor.** Please pick color 11." in made
 
 
-def test_what_waits_is_grouped_by_who_it_waits_on() -> None:
+def test_what_waits_is_told_by_party_and_place() -> None:
     made = update_markdown(
         facts(
             waiting=(
@@ -179,8 +179,9 @@ def test_what_waits_is_grouped_by_who_it_waits_on() -> None:
         )
     )
     assert section(made, "What we are waiting for").split("\n\n")[1:] == [
-        "**The inspector.** Look at the pipes.\nLook at the frame.",
-        "**A supplier.** Send the tile. (On our list since December 30, 2025.)",
+        "**Tub.** We wait for the inspector to look at the pipes.",
+        "**Wall.** We wait for the inspector to look at the frame.",
+        "**Floor.** We wait for a supplier to send the tile. (On our list since December 30, 2025.)",
     ]
 
 

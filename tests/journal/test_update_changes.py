@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from journal_tui.documents.told import told_once
+from journal_tui.documents.headings import told_once
 from journal_tui.domain.document import Length
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job
