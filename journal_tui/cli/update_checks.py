@@ -25,6 +25,8 @@ def check_lines(check: Check) -> list[str]:
     if check.remarks:
         lines += [f"Words to think of ({len(check.remarks)}):"]
         lines += [row for line in remark_lines(check.remarks) for row in paragraph(line, 2)]
+    if check.not_told_line:
+        lines += [*([""] if lines else []), f"{check.not_told_line}."]
     for title, some in parts(check):
         lines += [*([""] if lines else []), *paragraph(f"{title} ({len(some)}):")]
         lines += [row for one in some for row in _named(one)]

@@ -76,9 +76,9 @@ def _update(args: argparse.Namespace) -> int:
             note(f"frozen as sent on {sent.sent_on.isoformat()}: The next update starts from here.")
         if args.out is not None or args.send or on_terminal():
             read = reading(draft.markdown)
-            note(f"it reads at grade {read.grade:.1f}, {read.words} words")
-            if found.untold:
-                note(f"left out: {len(found.untold)} of the notes the client may read; --check names them")
+            told = f"it reads at grade {read.grade:.1f}, {read.words} words"
+            untold = f"; {found.not_told_line} (--check names them)" if found.not_told else ""
+            note(told + untold)
         if args.out is None:
             pictures = pictures_for_client(journal, job.id, draft.markdown)
             _print(draft.markdown, title, args.format or "md", pictures)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from journal_tui.documents.comparing import Change, Row, Side, changes_between, rows, settled
-from journal_tui.documents.told import SUMMED_UP, LeftOut
+from journal_tui.documents.story import SUMMED_UP, LeftOut
 from journal_tui.documents.tone import Remark, remarks
 from journal_tui.domain.document import Length
 from journal_tui.domain.errors import BadInput, NothingFound
@@ -51,6 +51,19 @@ class Check:
     untold: tuple[LeftOut, ...]
     summed_up: tuple[LeftOut, ...]
     unclear: tuple[LeftOut, ...]
+
+    @property
+    def not_told(self) -> int:
+        """How many notes the client may read and is not told: left out, or only counted."""
+        return len(self.untold) + len(self.summed_up)
+
+    @property
+    def not_told_line(self) -> str:
+        """How many notes are not told, in words; "" when all are."""
+        if not self.not_told:
+            return ""
+        notes = "1 note" if self.not_told == 1 else f"{self.not_told} notes"
+        return f"{notes} not told: {len(self.untold)} left out, {len(self.summed_up)} only counted"
 
 
 def check(draft: UpdateDraft) -> Check:

@@ -55,6 +55,8 @@ def check_page(check: Check, width: int) -> list[Content]:
         lines += _title(f"Words to think of ({len(check.remarks)})", width)
         for remark in check.remarks:
             lines += _remark(remark, width)
+    if check.not_told_line:
+        lines += _title(check.not_told_line, width)
     for title, some in parts(check):
         lines += _title(f"{title} ({len(some)})", width)
         for one in some:

@@ -114,11 +114,11 @@ def facts_lines(draft: UpdateDraft, beside: Beside, width: int) -> list[Content]
     told = f"{since}, {visits} visit{'s' if visits != 1 else ''}"
     facts = [("not sent", "$owed bold"), (told, "$soft"), _grade(beside.reading)]
     if draft.left_out:
-        facts.append((f"{draft.left_out} left out: not for the client", "$soft"))
+        facts.append((f"{draft.left_out} kept private", "$soft"))
     check = beside.check
-    untold = len(check.untold) + len(check.summed_up)
-    if untold:
-        facts.append((f"{untold} {'notes' if untold > 1 else 'note'} not told: c", "$soft"))
+    if check.not_told:
+        notes = "1 note" if check.not_told == 1 else f"{check.not_told} notes"
+        facts.append((f"{notes} not told: c", "$soft"))
     if check.remarks:
         count = len(check.remarks)
         facts.append((f"{count} {'words' if count > 1 else 'word'} to think of: c", "$care"))

@@ -180,10 +180,14 @@ def test_what_is_left_out_and_words_to_think_of_are_named(cli: Cli, elm: str, tm
     ran = cli("update", elm, "--check")
     assert ran.code == 0 and not ran.err
     assert ran.out == (
+        "1 note not told: 1 left out, 0 only counted.\n\n"
         "Left out, though the client may read it (1):\n"
         "  tub: the last guy was an idiot\n"
         "      (blames, alarms or swears, and no rule says it another way)\n"
     )
+    # One number, wherever it is said.
+    beside = cli("update", elm, "--out", str(tmp_path)).err
+    assert "; 1 note not told: 1 left out, 0 only counted (--check names them)\n" in beside
     mine = tmp_path / "mine.md"
     mine.write_text(cli("update", elm).out + "\nThe damn stair is a death trap.\n")
     ran = cli("update", elm, "--edited", str(mine))
@@ -226,6 +230,9 @@ def test_single_differences_are_shown_taken_and_kept(cli: Cli, told: str, tmp_pa
 
 def test_what_no_terminal_may_act_on_is_shown_in_the_checks(cli: Cli, elm: str, tmp_path: Path) -> None:
     cli("note", elm, "sink: the trap \x1b[31mleaks; some idiot \x1b[2Jglued it")
+    # One number, wherever it is said.
+    beside = cli("update", elm, "--out", str(tmp_path)).err
+    assert "; 1 note not told: 1 left out, 0 only counted (--check names them)\n" in beside
     mine = tmp_path / "mine.md"
     mine.write_text(cli("update", elm).out + "\n\x1b[31mred\n")
     cli("update", elm, "--edited", str(mine))

@@ -50,7 +50,7 @@ async def test_the_page_is_what_would_be_sent(journal: Journal, job: Job) -> Non
 
 async def test_what_is_private_is_counted_and_never_shown(journal: Journal, job: Job) -> None:
     async with shown(journal, UpdateScreen(job.id)) as (pilot, screen):
-        assert "1 left out: not for the client" in text_of(pilot)
+        assert "1 kept private" in text_of(pilot)
         for key in ("m", "e"):
             await pilot.press(key)
             everything = screen.query_one(Page).text + screen.query_one(UpdateEditor).text
@@ -63,7 +63,7 @@ async def test_marking_private_takes_it_off_the_page(journal: Journal, job: Job)
     draft = review.drafts(journal, visit_id)[2]
     review.change(journal, draft.id, Change(audience=Audience.PRIVATE))
     async with shown(journal, UpdateScreen(job.id)) as (pilot, screen):
-        assert "2 left out: not for the client" in text_of(pilot)
+        assert "2 kept private" in text_of(pilot)
         assert "rusted at every joint" not in " ".join(screen.query_one(Page).text.split())
 
 
@@ -264,7 +264,7 @@ async def test_what_matters_is_on_the_screen_at_every_size(
         assert all(len(line) == size[0] for line in lines)
         text = text_of(pilot)
         assert "reads at grade" in text
-        assert "1 left out" in text
+        assert "1 kept private" in text
         assert "Alder Lane 14" in text
         assert "F1 help" in text
         assert all(len(line.rstrip()) <= size[0] for line in screen.query_one(Page).text.split("\n"))
