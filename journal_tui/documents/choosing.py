@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from journal_tui.documents.conditions import conditions_in
-from journal_tui.documents.deeds import deed_in, is_errand
+from journal_tui.documents.deeds import deed_in, is_errand, tells_of_done_work, told_result
 from journal_tui.documents.news import has_verb, relieves, tells_fault, weighty
 from journal_tui.documents.story import SUMMED_UP, LeftOut, Story, Told
 from journal_tui.domain.kinds import Kind, Party
@@ -121,11 +121,13 @@ def weight(one: Told) -> int:
         clear -= 2
     if one.danger or (one.kind is Kind.OBSERVATION and relieves(one.text)):
         return 5 + clear
-    found = one.kind is Kind.OBSERVATION
-    known = (
-        2 if found and conditions_in(one.fact.text, one.area) else 1 if found and tells_fault(one.text) else 0
-    )
-    news = 2 if weighty(one.text) else 0
+    # What is finished or passed is news before the chores that led there; why a fault matters is told of
+    # what is found only.
+    finished = one.kind is Kind.OBSERVATION and tells_of_done_work(one.text)
+    found = one.kind is Kind.OBSERVATION and not finished
+    known = 2 if found and conditions_in(one.fact.text, one.area) else 0
+    known = known or (1 if found and tells_fault(one.text) else 0)
+    news = (2 if weighty(one.text) else 0) + (2 if told_result(one.text) else 1 if finished else 0)
     # Their own choices, and what their move hangs on.
     chosen = 2 if one.kind is not Kind.NEXT_STEP and one.who is Party.CLIENT else 0
     shown = 2 if one.hazards else 1 if one.fact.still or one.fact.begins else 0

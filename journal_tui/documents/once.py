@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -11,6 +12,7 @@ from journal_tui.documents.headings import names_its_place
 from journal_tui.documents.news import has_verb, unclear
 from journal_tui.documents.sentences import parts_of
 from journal_tui.documents.story import TWICE, LeftOut, Story, Told
+from journal_tui.domain.kinds import Kind
 from journal_tui.domain.text import folded, one_line
 
 #: So many words are no chance likeness, also in another place.
@@ -36,6 +38,28 @@ def tell_once(story: Story) -> None:
                 story.left_out.append(LeftOut(one.area, one_line(one.fact.text), TWICE))
         part[:] = kept
     story.found[:] = _without_echo(story.found)
+    for one in [one for one in story.done if _seen_done(one, story.done)]:
+        story.done.remove(one)
+        story.left_out.append(LeftOut(one.area, one_line(one.fact.text), TWICE))
+
+
+def _seen_done(one: Told, done: list[Told]) -> bool:
+    """True for a step whose end was seen and is told in its place: "the floor is grouted"."""
+    deed = deed_in(one.text) if one.kind is Kind.NEXT_STEP else None
+    if deed is None:
+        return False
+    things = [word for word in re.findall(r"[a-z]{3,}", deed.rest.lower()) if word not in _LITTLE]
+    seen = {deed.done().split()[0], *things[:1]}
+    return bool(things) and any(
+        seen <= set(re.findall(r"[a-z]+", folded(other.text)))
+        for other in done
+        if other.kind is not Kind.NEXT_STEP and folded(other.area) == folded(one.area)
+    )
+
+
+_LITTLE = frozenset(
+    "the all two new old out off back down over and for with that this them its our your".split()
+)
 
 
 def _without_echo(part: list[Told]) -> list[Told]:

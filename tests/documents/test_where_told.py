@@ -182,3 +182,14 @@ def test_its_in_a_caption_is_it_is_where_no_thing_of_its_own_follows() -> None:
         facts(found=(fact("the slab is poured and its level"), fact("the crock and its lid", "yard")))
     )
     assert "it's level" in made and "its lid" in made
+
+
+def test_work_seen_done_is_not_told_again_as_the_step_it_was() -> None:
+    seen, listed = (
+        fact("the porch floor is primed, two coats", "porch"),
+        step("prime the floor and keep the dog off"),
+    )
+    other = step("paint the ceiling")
+    letter = update_letter(facts(found=(seen,), done=(listed, other)))
+    assert "We primed the floor" not in letter.markdown and "We painted the ceiling." in letter.markdown
+    assert [(one.words, one.why) for one in letter.left_out] == [(listed.text, TWICE)]
