@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from operator import itemgetter
@@ -14,9 +14,10 @@ from typing import Any
 from journal_tui.domain.draft import Draft
 from journal_tui.domain.errors import BadInput, NothingFound
 from journal_tui.domain.job import Job, Visit
-from journal_tui.domain.kinds import Hazard, Kind
+from journal_tui.domain.kinds import Hazard, Kind, Party
 from journal_tui.domain.punch import PunchState
 from journal_tui.domain.text import folded, one_line
+from journal_tui.journal.entries import change_entry
 from journal_tui.journal.job_measures import keep_measure
 from journal_tui.journal.jobs import add_job, list_jobs
 from journal_tui.journal.opening import Journal
@@ -132,6 +133,10 @@ def _visit(
     for line in notes:
         typed = note(journal, job.id, line, day=day, people=people)
         visit = visit or get_visit(journal, typed[0].visit_id)
+        for entry in typed:
+            for fix in facts.get("fix", ()):
+                if folded(fix["draft"]) in folded(entry.text):
+                    change_entry(journal, entry.id, _change(fix))
     if visit is None:
         raise BadInput(f"the visit of {day.isoformat()} says nothing", "Give it a file, or notes.")
     return TouredVisit(visit, drafts, dropped, notes, done)
@@ -139,25 +144,40 @@ def _visit(
 
 def _reviewed(journal: Journal, visit: Visit, facts: dict[str, Any]) -> tuple[str, ...]:
     """Set drafts right, drop some and keep the rest, as their reviewer did; return those dropped."""
+    dropped: list[ReviewDraft] = []
     for fix in facts.get("fix", ()):
-        for draft in _drafts_with(journal, visit, fix["draft"]):
-            values = {key: value for key, value in fix.items() if key != "draft"}
-            if "kind" in values:
-                values["kind"] = Kind(values["kind"])
-            if "hazards" in values:
-                values["hazards"] = tuple(Hazard(hazard) for hazard in values["hazards"])
-            change(journal, draft.id, Change(**values))
-    dropped = [d for words in facts.get("drop", ()) for d in _drafts_with(journal, visit, words)]
-    for draft in dropped:
+        # Of two drafts of one thing the reviewer sets the first right and drops the other.
+        first, rest = _drafts_with(journal, visit, fix["draft"])
+        dropped += rest
+        for draft in first:
+            change(journal, draft.id, _change(fix))
+    dropped += [
+        d for words in facts.get("drop", ()) for some in _drafts_with(journal, visit, words) for d in some
+    ]
+    for draft in {draft.id: draft for draft in dropped}.values():
         drop(journal, draft.id)
     keep_rest(journal, visit.id)
     return tuple(draft.draft.text for draft in dropped)
 
 
-def _drafts_with(journal: Journal, visit: Visit, words: str) -> list[ReviewDraft]:
-    """Return the one draft whose text holds ``words``, or none: drafting may have made two of it."""
-    found = [d for d in review_drafts(journal, visit.id) if folded(words) in folded(d.draft.text)]
-    return found if len(found) == 1 else []
+def _change(fix: dict[str, Any]) -> Change:
+    values = {key: value for key, value in fix.items() if key != "draft"}
+    if "kind" in values:
+        values["kind"] = Kind(values["kind"])
+    if "who" in values:
+        values["who"] = Party(values["who"])
+    if "hazards" in values:
+        values["hazards"] = tuple(Hazard(hazard) for hazard in values["hazards"])
+    return Change(**values)
+
+
+def _drafts_with(
+    journal: Journal, visit: Visit, words: str
+) -> tuple[Sequence[ReviewDraft], Sequence[ReviewDraft]]:
+    """Return the first draft whose drafted text is ``words`` or, if none is, holds them; and the others."""
+    held = [d for d in review_drafts(journal, visit.id) if folded(words) in folded(d.draft.text)]
+    found = [d for d in held if folded(words) == folded(d.draft.text)] or held
+    return found[:1], found[1:]
 
 
 def _all_finished(journal: Journal, job: Job, before: dt.date, day: dt.date) -> tuple[str, ...]:

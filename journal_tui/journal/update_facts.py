@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -19,6 +20,7 @@ from journal_tui.journal.opening import Journal
 from journal_tui.store import change_queries, queries, record_queries
 
 _KIND = DocumentKind.CLIENT_UPDATE
+_ROLE = re.compile(r"(?:the|an?|our) [a-z]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +173,9 @@ def client_roles(journal: Journal, job: Job) -> dict[str, str]:
         for line in queries.people_of(journal.store, job.id)
         for name in line.replace("&", ",").split(",")
     ]
-    crew = dict.fromkeys(name_parts(n for p in people for n in p.split(" and ")), "the crew")
+    named = (name.strip() for people in people for name in people.split(" and "))
+    # "The inspector" among the people of a visit is nobody's name.
+    crew = dict.fromkeys(name_parts(name for name in named if not _ROLE.match(name)), "the crew")
     return {
         **dict.fromkeys(given_names(), SOMEONE),
         **crew,

@@ -149,6 +149,38 @@ file = "no.png"
 """
 
 
+_REVIEWED = """
+[[job]]
+name = "Reviewed"
+
+[[job.visit]]
+day = 2026-11-03
+file = "talk.txt"
+notes = ["the porch lamp hums", "order a lamp for the porch"]
+fix = [
+    { draft = "gutter is bent", area = "eaves", text = "The gutter is bent at the corner" },
+    { draft = "lamp hums", kind = "next_step", who = "crew", area = "porch", text = "Swap the porch lamp" },
+]
+"""
+
+
+def test_of_two_drafts_of_one_thing_the_first_is_set_right_and_what_is_typed_is_set_right_too(
+    journal: Journal, tmp_path: Path
+) -> None:
+    talk = "The gutter is bent. We go round. The valley gutter is bent by the chimney.\n"
+    (tmp_path / "talk.txt").write_text(talk, "utf-8")
+    (tmp_path / "jobs.toml").write_text(_REVIEWED, "utf-8")
+    (toured,) = touring.take_tour(journal, tmp_path)
+    entries = [entry for visit in timeline(journal, toured.job.id) for entry in visit.entries]
+    bent = [entry for entry in entries if "gutter" in entry.text]
+    assert [(entry.area, entry.text) for entry in bent] == [("eaves", "The gutter is bent at the corner")]
+    (visit,) = toured.visits
+    assert all("gutter" in text for text in visit.dropped) and len(visit.dropped) == len(visit.drafts) - 1
+    assert [e.kind.value for e in entries if e.text == "Swap the porch lamp"] == ["next_step"]
+    owed = [item.text for group in open_list(journal, toured.job).phases for item in group.items]
+    assert "Swap the porch lamp" in owed
+
+
 def test_what_drafting_made_nothing_of_is_typed(journal: Journal, tmp_path: Path) -> None:
     """A job whose recording says nothing of what its change order and its photo rest on."""
     (tmp_path / "talk.txt").write_text("The lab called.\n", "utf-8")
@@ -191,7 +223,7 @@ def test_what_waits_for_an_answer_is_held_and_asked_for(toured: Journal) -> None
 
 def test_updates_were_sent_and_the_next_begins_where_the_last_ended(toured: Journal) -> None:
     sent = {line.job.name: sent_updates(toured, line.job.id) for line in list_jobs(toured)}
-    assert sorted(len(documents) for documents in sent.values()) == [1, 1, 2]
+    assert sorted(len(documents) for documents in sent.values()) == [1, 1, 3]
     for line in list_jobs(toured):
         newest = max(document.sent_on for document in sent[line.job.name])
         told = client_update(toured, line.job.id)

@@ -98,6 +98,16 @@ def test_names_the_journal_was_never_told_are_not_printed(journal: Journal, job:
     assert "someone" in made.casefold() and "mark the studs" in made
 
 
+def test_who_has_no_name_among_the_people_of_a_visit_is_called_what_they_are(
+    journal: Journal, job: Job
+) -> None:
+    visits.note(journal, job.id, "the inspector signed the card", people="Marisela, the inspector")
+    visits.note(journal, job.id, "Marisela swept the hall and set the grate")
+    made = updates.client_update(journal, job.id).markdown
+    assert "he inspector signed the card" in made
+    assert "Marisela" not in made and "he crew swept the hall" in made
+
+
 def test_dates_are_told_once_the_days_of_work_are_set(journal: Journal, job: Job) -> None:
     from journal_tui.journal.work_days import WeekChange, set_week
 
