@@ -77,7 +77,7 @@ def _update(args: argparse.Namespace) -> int:
         if args.out is not None or args.send or on_terminal():
             read = reading(draft.markdown)
             told = f"it reads at grade {read.grade:.1f}, {read.words} words"
-            untold = f"; {found.not_told_line} (--check names them)" if found.not_told else ""
+            untold = f"; {found.not_told_words} (--check names them)" if found.not_told else ""
             note(told + untold)
         if args.out is None:
             pictures = pictures_for_client(journal, job.id, draft.markdown)

@@ -62,8 +62,12 @@ class Check:
         """How many notes are not told, in words; "" when all are."""
         if not self.not_told:
             return ""
-        notes = "1 note" if self.not_told == 1 else f"{self.not_told} notes"
-        return f"{notes} not told: {len(self.untold)} left out, {len(self.summed_up)} only counted"
+        return f"{self.not_told_words}: {len(self.untold)} left out, {len(self.summed_up)} only counted"
+
+    @property
+    def not_told_words(self) -> str:
+        """The same number where there is little room: ``3 notes not told``."""
+        return "1 note not told" if self.not_told == 1 else f"{self.not_told} notes not told"
 
 
 def check(draft: UpdateDraft) -> Check:

@@ -117,8 +117,7 @@ def facts_lines(draft: UpdateDraft, beside: Beside, width: int) -> list[Content]
         facts.append((f"{draft.left_out} kept private", "$soft"))
     check = beside.check
     if check.not_told:
-        notes = "1 note" if check.not_told == 1 else f"{check.not_told} notes"
-        facts.append((f"{notes} not told: c", "$soft"))
+        facts.append((f"{check.not_told_words}: c", "$soft"))
     if check.remarks:
         count = len(check.remarks)
         facts.append((f"{count} {'words' if count > 1 else 'word'} to think of: c", "$care"))
