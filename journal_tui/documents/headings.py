@@ -48,7 +48,16 @@ def is_finished(fact: ClientFact) -> bool:
     """True when what was seen, or is still on the list, is told as work that was done."""
     if is_behind(fact) or only_done(fact):
         return True
-    return tells_of_done_work(fact.text) and not _is_faulty(fact)
+    return tells_of_done_work(fact.text) and not (_is_faulty(fact) or is_order(fact))
+
+
+def is_order(fact: ClientFact) -> bool:
+    """True when what was noted as seen is work to come by its own words: "need to caulk the joint"."""
+    words = plain_words(without_place(fact))
+    return fact.kind is Kind.OBSERVATION and _ORDER.match(words) is not None and deed_in(words) is not None
+
+
+_ORDER = re.compile(r"(?:(?:we|i) )?(?:still )?(?:need|have|got) to\b", re.IGNORECASE)
 
 
 def is_behind(fact: ClientFact) -> bool:

@@ -16,6 +16,7 @@ from journal_tui.documents.headings import (
     is_behind,
     is_finished,
     is_only_seen,
+    is_order,
     is_told_as_change,
     is_told_as_done,
     key_of,
@@ -34,6 +35,7 @@ from journal_tui.documents.story import (
     NO_CLEAR_REQUEST,
     NO_REQUEST,
     NOT_NEWS,
+    NOT_ON_LIST,
     OVER,
     SAYS_NOTHING,
     TONE,
@@ -65,8 +67,9 @@ def story_of(facts: UpdateFacts) -> Story:
     finished = [fact for fact in found if is_finished(fact)]
     story.finished = frozenset(map(id, finished))
     story.relieved = relieved_in(facts)
+    orders = [fact for fact in found if is_order(fact)]
     for fact in found:
-        if fact not in finished:
+        if fact not in finished and fact not in orders:
             _take(story, story.found, fact)
     for fact in told_once(facts.decided):
         if fact not in results:
@@ -78,6 +81,9 @@ def story_of(facts: UpdateFacts) -> Story:
             story.left_out.append(LeftOut(fact.area, one_line(fact.text), BEHIND, kept=True))
         elif fact not in (*asked, *seen):
             _take(story, story.next, fact, ahead=True)
+    for fact in orders:
+        story.left_out.append(LeftOut(fact.area, one_line(fact.text), NOT_ON_LIST, kept=True))
+        _take(story, story.next, fact, ahead=True)
     _need(story, needed)
     for fact in told_once(facts.waiting):
         _wait(story, fact)

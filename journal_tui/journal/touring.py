@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import tomllib
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import partial
 from operator import itemgetter
@@ -121,6 +121,7 @@ def _visit(
     people: str = facts.get("people", "")
     drafts: tuple[Draft, ...] = ()
     dropped: tuple[str, ...] = ()
+    missed: list[dict[str, Any]] = []
     visit: Visit | None = None
     if "file" in facts:
         drafting = read_and_draft(folder / facts["file"], job_words(journal, job))
@@ -128,7 +129,7 @@ def _visit(
         visit = log_recording(
             journal, job.id, drafting, day=day, people=people, summary=facts.get("summary", "")
         )
-        dropped = _reviewed(journal, visit, facts)
+        dropped, missed = _reviewed(journal, visit, facts)
     notes = tuple(facts.get("notes", ()))
     for line in notes:
         typed = note(journal, job.id, line, day=day, people=people)
@@ -137,27 +138,49 @@ def _visit(
             for fix in facts.get("fix", ()):
                 if folded(fix["draft"]) in folded(entry.text):
                     change_entry(journal, entry.id, _change(fix))
+    for fix in missed:
+        # What drafting made nothing of, its finder types.
+        if "text" in fix and not any(folded(fix["draft"]) in folded(line) for line in notes):
+            for entry in note(journal, job.id, fix["text"], day=day, people=people)[:1]:
+                change_entry(journal, entry.id, _change(fix))
     if visit is None:
         raise BadInput(f"the visit of {day.isoformat()} says nothing", "Give it a file, or notes.")
     return TouredVisit(visit, drafts, dropped, notes, done)
 
 
-def _reviewed(journal: Journal, visit: Visit, facts: dict[str, Any]) -> tuple[str, ...]:
-    """Set drafts right, drop some and keep the rest, as their reviewer did; return those dropped."""
-    dropped: list[ReviewDraft] = []
+def _reviewed(
+    journal: Journal, visit: Visit, facts: dict[str, Any]
+) -> tuple[tuple[str, ...], list[dict[str, Any]]]:
+    """Set drafts right, drop some and keep the rest, as their reviewer did.
+
+    Return those dropped, and what should be set right and was not drafted.
+    """
+    dropped: dict[str, ReviewDraft] = {}
+    right: set[str] = set()
+    missed = []
     for fix in facts.get("fix", ()):
         # Of two drafts of one thing the reviewer sets the first right and drops the other.
-        first, rest = _drafts_with(journal, visit, fix["draft"])
-        dropped += rest
-        for draft in first:
+        found = [d for d in _drafts_with(journal, visit, fix["draft"]) if d.id not in right]
+        dropped |= {draft.id: draft for draft in found[1:]}
+        for draft in found[:1]:
+            right.add(draft.id)
             change(journal, draft.id, _change(fix))
-    dropped += [
-        d for words in facts.get("drop", ()) for some in _drafts_with(journal, visit, words) for d in some
-    ]
-    for draft in {draft.id: draft for draft in dropped}.values():
-        drop(journal, draft.id)
+        missed += [] if found else [fix]
+    for words in facts.get("drop", ()):
+        dropped |= {d.id: d for d in _drafts_with(journal, visit, words) if d.id not in right}
+    for draft in dropped.values():
+        if draft.id not in right:
+            drop(journal, draft.id)
+    for fix in list(missed):
+        # Drafting may have worded it anew: then it is the draft that was heard in these words.
+        left = [d for d in review_drafts(journal, visit.id) if d.id not in right | dropped.keys()]
+        heard = [d for d in left if folded(fix["draft"]) in folded(d.draft.heard)]
+        for draft in heard[:1]:
+            right.add(draft.id)
+            missed.remove(fix)
+            change(journal, draft.id, _change(fix))
     keep_rest(journal, visit.id)
-    return tuple(draft.draft.text for draft in dropped)
+    return tuple(draft.draft.text for draft in dropped.values()), missed
 
 
 def _change(fix: dict[str, Any]) -> Change:
@@ -171,13 +194,10 @@ def _change(fix: dict[str, Any]) -> Change:
     return Change(**values)
 
 
-def _drafts_with(
-    journal: Journal, visit: Visit, words: str
-) -> tuple[Sequence[ReviewDraft], Sequence[ReviewDraft]]:
-    """Return the first draft whose drafted text is ``words`` or, if none is, holds them; and the others."""
+def _drafts_with(journal: Journal, visit: Visit, words: str) -> list[ReviewDraft]:
+    """Return the drafts whose text is ``words``, else those whose text holds them."""
     held = [d for d in review_drafts(journal, visit.id) if folded(words) in folded(d.draft.text)]
-    found = [d for d in held if folded(words) == folded(d.draft.text)] or held
-    return found[:1], found[1:]
+    return [d for d in held if folded(words) == folded(d.draft.text)] or held
 
 
 def _all_finished(journal: Journal, job: Job, before: dt.date, day: dt.date) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ import dataclasses
 import pytest
 
 from journal_tui.documents import update_markdown
-from journal_tui.documents.story import BEHIND, SAYS_NOTHING, TWICE
+from journal_tui.documents.story import BEHIND, NOT_ON_LIST, SAYS_NOTHING, TWICE
 from journal_tui.documents.update import update_letter
 from journal_tui.domain.document import ChangeFact, ClientFact, Length
 from journal_tui.domain.kinds import Kind, Party
@@ -193,3 +193,11 @@ def test_work_seen_done_is_not_told_again_as_the_step_it_was() -> None:
     letter = update_letter(facts(found=(seen,), done=(listed, other)))
     assert "We primed the floor" not in letter.markdown and "We painted the ceiling." in letter.markdown
     assert [(one.words, one.why) for one in letter.left_out] == [(listed.text, TWICE)]
+
+
+def test_an_order_noted_as_seen_is_told_as_work_to_come_and_named() -> None:
+    note = fact("need to hang the gate after the post is in", "yard")
+    letter = update_letter(facts(found=(note, fact("dry"))))
+    assert "We will hang the gate after the post is in." in under(letter.markdown, NEXT)
+    assert under(letter.markdown, DONE) == "" and "gate" not in under(letter.markdown, FOUND)
+    assert [(one.why, one.kept) for one in letter.left_out] == [(NOT_ON_LIST, True)]
