@@ -69,7 +69,8 @@ class Deed:
             return f"{match.group(1)}{past[match.group(2)]}"
 
         # What it waited for is over.
-        rest = _rules().second.sub(turn, _CONDITION.sub("", self.rest))
+        rest = _CONDITION.sub("", self.rest)
+        rest = _rules().last.sub(turn, _rules().second.sub(turn, rest))
         unknown = _MORE.search(rest)
         # A second piece of work we have no word for is not told half in the past; that it is done is.
         if unknown and unknown.group("verb") not in {*past, *past.values()}:
@@ -82,6 +83,7 @@ class _Rules:
     lead: re.Pattern[str]
     deed: re.Pattern[str]
     second: re.Pattern[str]
+    last: re.Pattern[str]
     ended: re.Pattern[str]
     not_yet: re.Pattern[str]
     order: re.Pattern[str]
@@ -120,12 +122,14 @@ def _rules() -> _Rules:
     return _Rules(
         lead=re.compile(rf"^(?:{_any(others['lead'])}\s+|{_STILL_TO_DO})+", re.IGNORECASE),
         deed=re.compile(
-            rf"^(?:(?:(?:we|i) (?:want|need) (?=the ))?(?:{who}|(?P<you>you)){duty}\s+|the crew\s+"
+            rf"^(?:(?:(?:we|i) (?:want|need) (?=the ))?(?:{who}|(?P<you>you))"
+            rf"(?P<how> with (?:the|a) \w+(?: \w+)?)?{duty}\s+|the crew\s+"
             r"|(?:still )?(?:need to|have to|got to|gotta|going to|gonna|to)\s+)?"
             rf"(?:(?:(?:come|go) )?back and |(?:go|come) (?!back\b)|please )?"
             rf"(?P<verb>{verbs})(?P<rest>\s.*|$)",
             re.IGNORECASE | re.DOTALL,
         ),
+        last=re.compile(rf"(,? and )({_any(set(data['past']) - set(others['things']))})(?=\s*(?:[,;.]|$))"),
         second=re.compile(rf"((?:,|,? and(?: then)?|, then)\s)({followers})(?=\s{_OBJECT})"),
         ended=re.compile(
             rf"(?:\b(?:is|are|was|were|has been|have been|got)|'s|'re)(?: (?:all|both|now|finally|already))*"
@@ -161,6 +165,7 @@ def deed_in(text: str) -> Deed | None:
         return None
     other = found.group("other")
     who = "You" if found.group("you") else "We" if other is None else _named(other)
+    who += found.group("how") or ""
     return Deed(who, found.group("verb").lower(), found.group("rest"))
 
 

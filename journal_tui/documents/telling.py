@@ -177,11 +177,17 @@ def _runs(facts: Sequence[Told], *, done: bool, otherwise: Callable[[Told], Bloc
     return lines
 
 
+_ASKED_FOR = re.compile(r", (?:by|before|so that|so)\b.*$", re.IGNORECASE)
+
+
 def _as_done(fact: Told) -> Block:
     deed = deed_in(fact.text)
     if deed is None:
         return told_lines(fact)
-    who = "You" if fact.who is Party.CLIENT else deed.who
+    if fact.who is Party.CLIENT:
+        # By when it was asked, and what for, is over.
+        return _escaped(f"You {_ASKED_FOR.sub('', deed.done())}.")
+    who = deed.who
     # What others owed they did, not we.
     who = capital(_party(fact)) if who == "We" and _party(fact) else who
     return _escaped(f"{who} {deed.done()}.")

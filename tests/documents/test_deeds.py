@@ -214,6 +214,8 @@ def test_nothing_told_is_lost_on_the_way(some: UpdateFacts) -> None:
         ("move the vanity out and hoist it", "We moved the vanity out."),
         ("Set the curb before the pan goes down", "We set the curb."),
         ("start the plaster once the inspector has signed", "We started the plaster."),
+        ("open the crate and look", "We opened the crate and looked."),
+        ("the plumber with the gas card has to cap the tee", "The plumber with the gas card capped the tee."),
         ("Cut two-inch strips for the jamb", "We cut two-inch strips for the jamb."),
         ("the mason seals the hearth", "The mason sealed the hearth."),
     ],
@@ -221,6 +223,11 @@ def test_nothing_told_is_lost_on_the_way(some: UpdateFacts) -> None:
 def test_what_was_done_is_told_whole_in_the_past_or_not_at_all(note: str, behind: str) -> None:
     made = update_markdown(facts(done=(fact(note, "porch", kind=Kind.NEXT_STEP),)))
     assert made.partition("## What we did so far\n\n")[2].startswith(f"**Porch.** {behind}\n")
+
+
+def test_what_the_reader_was_asked_by_a_day_is_told_without_it() -> None:
+    asked = fact("pick the knobs, by the tenth, so that we can order", kind=Kind.NEXT_STEP, who=Party.CLIENT)
+    assert "You picked the knobs.\n" in update_markdown(facts(done=(asked,)))
 
 
 def test_what_others_owed_they_did_and_not_we() -> None:
