@@ -11,7 +11,7 @@ from journal_tui.documents.deeds import deed_in
 from journal_tui.documents.headings import names_its_place
 from journal_tui.documents.news import has_verb, unclear
 from journal_tui.documents.sentences import parts_of
-from journal_tui.documents.story import TWICE, LeftOut, Story, Told
+from journal_tui.documents.story import SEEN_DONE, TWICE, LeftOut, Story, Told
 from journal_tui.domain.kinds import Kind
 from journal_tui.domain.text import folded, one_line
 
@@ -40,7 +40,7 @@ def tell_once(story: Story) -> None:
     story.found[:] = _without_echo(story.found)
     for one in [one for one in story.done if _seen_done(one, story.done)]:
         story.done.remove(one)
-        story.left_out.append(LeftOut(one.area, one_line(one.fact.text), TWICE))
+        story.left_out.append(LeftOut(one.area, one_line(one.fact.text), SEEN_DONE))
 
 
 def _seen_done(one: Told, done: list[Told]) -> bool:

@@ -21,6 +21,7 @@ BEHIND = (
     "open on the list, but it tells what is behind us, so it is told as done; close it, or say what is left"
 )
 NOT_ON_LIST = "told as work to come, but it was noted as seen: set its kind right, so that it is on the list"
+SEEN_DONE = "its end was seen, and that is told"
 TWICE = "told in the same words in another place"
 SUMMED_UP = "summed up: less than the rest weighs"
 

@@ -7,7 +7,7 @@ import dataclasses
 import pytest
 
 from journal_tui.documents import update_markdown
-from journal_tui.documents.story import BEHIND, NOT_ON_LIST, SAYS_NOTHING, TWICE
+from journal_tui.documents.story import BEHIND, NOT_ON_LIST, SAYS_NOTHING, SEEN_DONE, TWICE
 from journal_tui.documents.update import update_letter
 from journal_tui.domain.document import ChangeFact, ClientFact, Length
 from journal_tui.domain.kinds import Kind, Party
@@ -192,7 +192,7 @@ def test_work_seen_done_is_not_told_again_as_the_step_it_was() -> None:
     other = step("paint the ceiling")
     letter = update_letter(facts(found=(seen,), done=(listed, other)))
     assert "We primed the floor" not in letter.markdown and "We painted the ceiling." in letter.markdown
-    assert [(one.words, one.why) for one in letter.left_out] == [(listed.text, TWICE)]
+    assert [(one.words, one.why) for one in letter.left_out] == [(listed.text, SEEN_DONE)]
 
 
 def test_an_order_noted_as_seen_is_told_as_work_to_come_and_named() -> None:
