@@ -55,6 +55,11 @@ def _besides(hazard: Hazard) -> tuple[Pattern[str], Pattern[str]] | None:
     return (any_of(row["besides"]), any_of(row["still"])) if "besides" in row else None
 
 
+def tells_of_fall(text: str) -> bool:
+    """True when words speak of an opening, a step or a fall."""
+    return any_of(data_table("cautions.toml")["fall"]["still"]).search(plain(text)) is not None
+
+
 def only_guards(text: str, hazard: Hazard) -> bool:
     """True when a note names nothing of a danger but what guards against it: "fire caulk"."""
     forms = _besides(hazard)

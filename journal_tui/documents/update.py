@@ -14,7 +14,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from journal_tui.documents.cautions import cautions_for, only_guards
+from journal_tui.documents.cautions import cautions_for, only_guards, tells_of_fall
 from journal_tui.documents.choosing import MOST_WORDS, SHARES, Chosen, choose, weight, without_errands
 from journal_tui.documents.conditions import conditions_in, notes_for
 from journal_tui.documents.escape import escape_inline
@@ -309,7 +309,9 @@ class _Letter:
     def _care(self) -> list[Block]:
         # All there is, also what is only summed up above; what is done is no longer a danger to warn of.
         facts = self.facts
-        told = [*facts.found, *facts.decided, *facts.next, *facts.needed, *facts.waiting]
+        told = [*facts.found, *facts.decided, *facts.next, *facts.waiting]
+        # What is asked of the reader is no opening to fall into, unless its words say so.
+        told += [fact for fact in facts.needed if Hazard.FALL not in fact.hazards or tells_of_fall(fact.text)]
         blocks = [
             [f"{label(note.label)} {note.brief if self.condensed else note.say}"]
             for note in notes_for(

@@ -10,7 +10,7 @@ from journal_tui.documents import update_markdown
 from journal_tui.documents.cautions import cautions_for, only_guards
 from journal_tui.documents.conditions import notes_for
 from journal_tui.domain.document import Length
-from journal_tui.domain.kinds import Hazard, Kind
+from journal_tui.domain.kinds import Hazard, Kind, Party
 from tests.documents.samples import DAY, fact, facts
 
 BEFORE, AFTER = DAY - dt.timedelta(days=9), DAY - dt.timedelta(days=2)
@@ -100,3 +100,17 @@ def test_a_kitchen_is_not_asked_to_spare_its_shower() -> None:
 def test_work_that_is_behind_us_brings_no_note() -> None:
     passed = fact("The breaker is in", "cellar", kind=Kind.NEXT_STEP)
     assert care(update_markdown(facts(next=(passed,)))) == ""
+
+
+def test_a_request_is_no_opening_to_fall_into_unless_it_says_so() -> None:
+    pick = fact("pick the roof color", "porch", who=Party.CLIENT, hazards=[Hazard.FALL])
+    rail = fact("keep the dog off the open stair", "porch", who=Party.CLIENT, hazards=[Hazard.FALL])
+    assert care(update_markdown(facts(needed=(pick,)))) == ""
+    assert "Openings and steps (porch)" in care(update_markdown(facts(needed=(rail,))))
+
+
+def test_an_outlet_that_trips_is_nothing_to_trip_over() -> None:
+    outlet = fact("the outlets trip and reset", "porch", hazards=[Hazard.FALL])
+    hose = fact("the hose is something to trip over", "porch", hazards=[Hazard.FALL])
+    assert care(update_markdown(facts(found=(outlet,)))) == ""
+    assert "Openings and steps (porch)" in care(update_markdown(facts(found=(hose,))))
