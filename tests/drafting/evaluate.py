@@ -14,6 +14,7 @@ import random
 import re
 from collections import Counter
 from collections.abc import Sequence
+from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 from journal_tui.domain.draft import Draft, JobWords
@@ -45,14 +46,17 @@ def left_out_drafts(
     walks: Sequence[Walk], parts: int, *, by_voice: bool = False
 ) -> dict[str, tuple[Draft, ...]]:
     """Return each walk-through's drafts by models that have not seen it (nor its voice)."""
-    pool = walks_in()
     out: dict[str, tuple[Draft, ...]] = {}
-    for group in groups_of(walks, parts, by_voice=by_voice):
-        hidden = {walk.name for walk in group}
-        models = train([walk for walk in pool if walk.name not in hidden])
-        for walk in group:
-            out[walk.name] = drafts_by(models, walk.captions, JobWords())
+    with ProcessPoolExecutor() as workers:
+        for drafts in workers.map(_drafts_of, groups_of(walks, parts, by_voice=by_voice)):
+            out.update(drafts)
     return out
+
+
+def _drafts_of(group: Sequence[Walk]) -> dict[str, tuple[Draft, ...]]:
+    hidden = {walk.name for walk in group}
+    models = train([walk for walk in walks_in() if walk.name not in hidden])
+    return {walk.name: drafts_by(models, walk.captions, JobWords()) for walk in group}
 
 
 def grade(texts: Sequence[str]) -> float:

@@ -50,10 +50,19 @@ class Note:
 
 
 def notes() -> list[Note]:
-    """Return the labelled single lines."""
+    """Return the labelled single lines as they are typed or said in short."""
+    return _lines_of(HERE / "notes.txt")
+
+
+def spoken_lines() -> list[Note]:
+    """Return the labelled single lines said by many people, taken from no talk."""
+    return [note for path in sorted((HERE / "lines").glob("*.txt")) for note in _lines_of(path)]
+
+
+def _lines_of(path: Path) -> list[Note]:
     kinds = {"o": "observation", "d": "decision", "n": "next_step"}
     found: list[Note] = []
-    for line in (HERE / "notes.txt").read_text(encoding="utf-8").splitlines():
+    for line in path.read_text(encoding="utf-8").splitlines():
         if line and not line.startswith("#"):
             phase, kind, who, flags, text = (part.strip() for part in line.split("|"))
             found.append(

@@ -21,8 +21,8 @@ _FAINT = 4
 
 @dataclass(frozen=True, slots=True)
 class Regression:
-    """Passes over the data, size of a step, pull of the prior, and in how many examples a feature
-    must occur to count."""
+    """How a model is trained: passes over the data, size of a step, pull of the prior, and in how many
+    examples a feature must occur to count."""
 
     passes: int
     step: float
@@ -41,14 +41,23 @@ def exponential(x: float) -> float:
     return y
 
 
+@dataclass(frozen=True, slots=True)
+class Example:
+    """What shows, what is right, and how much it counts (1 for an entry of a talk)."""
+
+    names: Sequence[str]
+    label: str
+    counts: float = 1.0
+
+
 def train_regression(
-    examples: Sequence[tuple[Sequence[str], str]],
+    examples: Sequence[Example],
     labels: Sequence[str],
     recipe: Regression,
     start: Mapping[str, Sequence[int]] | None = None,
 ) -> Linear:
     """Return a model that gives each example's features one of ``labels``. ``start`` is in units."""
-    counts = Counter(name for names, _label in examples for name in set(names))
+    counts = Counter(name for example in examples for name in set(example.names))
     names = sorted(name for name, count in counts.items() if count >= recipe.least)
     at = {name: n for n, name in enumerate(names)}
     size = len(labels)
@@ -56,16 +65,17 @@ def train_regression(
     weights = [list(row) for row in mean]
     spread = [[1e-6] * size for _ in names]
     pull = [recipe.prior / counts[name] for name in names]
-    ready = [(sorted({at[n] for n in found if n in at}), labels.index(label)) for found, label in examples]
+    ready = [(sorted({at[n] for n in e.names if n in at}), labels.index(e.label), e.counts) for e in examples]
     order = list(range(len(ready)))
     chance = random.Random(1)
     for turn in range(recipe.passes):
         chance.shuffle(order)
         step = recipe.step / (1.0 + turn / 4.0)
         for n in order:
-            known, right = ready[n]
+            known, right, much = ready[n]
             wanted = _chances([sum(column) for column in zip(*[weights[f] for f in known], strict=True)])
             wanted[right] -= 1.0
+            wanted = [much * w for w in wanted]
             for f in known:
                 row, seen, centre, back = weights[f], spread[f], mean[f], pull[f]
                 for k in range(size):

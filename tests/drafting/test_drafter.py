@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import pytest
+
 from journal_tui.domain.draft import Draft, JobWords, OwnWord
 from journal_tui.domain.kinds import Kind
 from journal_tui.domain.recording import Captions, Cue
@@ -62,6 +66,22 @@ def test_own_words_are_learned_and_used_in_sight() -> None:
     own = learned_from(before.heard, before, after)
     assert own is not None and own.phrase and (own.area, own.phase) == ("powder room", "trim")
     assert learned_from(before.heard, before, before) is None
+
+
+@pytest.mark.parametrize(
+    ("said", "area", "phrase"),
+    [
+        ("swing the door out", "whole room", None),
+        ("the electrician comes Monday", "back bedroom", None),
+        ("the sink is chipped", "bar sink", "sink"),
+        ("the door is scratched", "back door", "door"),
+        ("cap the old hose bib", "side yard", "hose bib"),
+    ],
+)
+def test_a_place_or_a_person_teaches_no_other_place(said: str, area: str, phrase: str | None) -> None:
+    (before,) = draft_note(said)
+    own = learned_from(said, before, replace(before, area=area))
+    assert (own.phrase if own else None) == phrase
 
 
 def test_notices_of_talk_that_is_no_talk() -> None:

@@ -8,7 +8,7 @@ import pytest
 
 from journal_tui.walkthrough.drafting.linear import trained
 from tests.drafting.labelled import is_machine, machine_copy, walks_in
-from tests.drafting.logistic import Regression, exponential, train_regression
+from tests.drafting.logistic import Example, Regression, exponential, train_regression
 from tests.drafting.perceptron import Recipe, train_labels
 from tests.drafting.train import WEIGHTS, boundary_model
 
@@ -33,7 +33,7 @@ def test_both_trainers_learn_a_separable_rule() -> None:
     examples = [(["bias", f"n{n}", "wet" if n % 2 else "dry"], "bad" if n % 2 else "good") for n in range(40)]
     for model in (
         train_labels(examples, ("good", "bad"), Recipe(5, 5, 1)),
-        train_regression(examples, ("good", "bad"), Regression(10, 0.2, 1.0, 1)),
+        train_regression([Example(*e) for e in examples], ("good", "bad"), Regression(10, 0.2, 1.0, 1)),
     ):
         assert model.best(["bias", "wet"]) == "bad"
         assert model.best(["bias", "dry"]) == "good"

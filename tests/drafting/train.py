@@ -22,6 +22,7 @@ from journal_tui.walkthrough.drafting.attributes import (
     PARTIES,
     PHASES,
     YES,
+    Place,
     Stretch,
     entry_features,
     phase_features,
@@ -29,6 +30,7 @@ from journal_tui.walkthrough.drafting.attributes import (
     place_between,
 )
 from journal_tui.walkthrough.drafting.boundaries import CUT, RUNS_ON, gap_features
+from journal_tui.walkthrough.drafting.drafter import entries_in
 from journal_tui.walkthrough.drafting.features import features_of
 from journal_tui.walkthrough.drafting.kinds import LABELS, best_labels, line_features
 from journal_tui.walkthrough.drafting.linear import WEIGHTS_FILE, Linear
@@ -44,9 +46,10 @@ from tests.drafting.labelled import (
     machine_copy,
     notes,
     owners,
+    spoken_lines,
     walks_in,
 )
-from tests.drafting.logistic import Regression, train_regression
+from tests.drafting.logistic import Example, Regression, train_regression
 from tests.drafting.perceptron import UNIT, Recipe, train_labels, train_sequences
 from tests.drafting.score import Gold, Walk
 
@@ -56,11 +59,17 @@ BOUNDARY = Recipe(passes=4, margin=10, least=3)
 KIND = Recipe(passes=8, margin=30, least=3, rounds=5)
 PHASE = Regression(passes=12, step=0.1, prior=6.0, least=2)
 ENTRY = Regression(passes=12, step=0.1, prior=10.0, least=2)
-OPEN = Regression(passes=12, step=0.1, prior=25.0, least=2)
+OPEN = Regression(passes=12, step=0.1, prior=12.0, least=2)
+#: How much a line said by nobody in no talk counts, against an entry of a talk.
+SPOKEN = 0.4
+#: How much each of the two ways an entry is learned counts.
+TWICE = 0.6
 #: How much more sure than even the model must be that something is worth an entry, in margins' units.
 CAUTION = 75
 #: Copies of clean walk-throughs are cut by a boundary model that has not seen them.
 _PARTS = 4
+#: Into so many parts the walk-throughs are dealt to be drafted by models that have not seen them.
+_UNSEEN = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,15 +135,66 @@ def stretches_of(one: Heard, owner: Sequence[int | None]) -> list[tuple[Gold, St
     return found
 
 
+@dataclass(frozen=True, slots=True)
+class Met:
+    """A labelled entry as it is met in drafting: the words that say it, between the drafts around it."""
+
+    gold: Gold
+    stretch: Stretch
+    place: Place
+
+
+def drafted_unseen(heard_walks: Sequence[Heard]) -> list[tuple[list[Met], list[Met]]]:
+    """Return, for each walk-through, its labelled entries and the drafts that tell them, both as a kind
+    model that has not seen it makes them."""
+    names = sorted({one.walk.name for one in heard_walks})
+    found: dict[int, tuple[list[Met], list[Met]]] = {}
+    for part in range(_UNSEEN):
+        unseen = set(names[part::_UNSEEN])
+        others = [one for one in heard_walks if one.walk.name not in unseen]
+        model = kind_model(others or heard_walks)
+        for number, one in enumerate(heard_walks):
+            if one.walk.name in unseen:
+                found[number] = _met(one, model)
+    return [found[number] for number in range(len(heard_walks))]
+
+
+def _met(one: Heard, model: Linear) -> tuple[list[Met], list[Met]]:
+    owner = owners(one.utterances, one.walk.gold)
+    spans, leanings = entries_in(one.utterances, model)
+    drafts = [Stretch(one.utterances, span.first, span.last, span.kind) for span in spans]
+
+    def met(gold: Gold, stretch: Stretch) -> Met:
+        before = [draft for draft in drafts if draft.last < stretch.first]
+        after = [draft for draft in drafts if draft.first > stretch.last]
+        place = place_between(stretch, before[-1] if before else None, after[0] if after else None, leanings)
+        return Met(gold, stretch, place)
+
+    labelled = [met(gold, stretch) for gold, stretch in stretches_of(one, owner)]
+    told: dict[int, int] = {}
+    for number in range(len(one.walk.gold)):
+        shared = [owner[draft.first : draft.last + 1].count(number) for draft in drafts]
+        most = max(range(len(drafts)), key=lambda at: shared[at], default=None)
+        if most is not None and shared[most] and most not in told:
+            told[most] = number
+    return labelled, [met(one.walk.gold[told[at]], drafts[at]) for at in sorted(told)]
+
+
 def line_model(heard_walks: Sequence[Heard]) -> Linear:
     """Return the model of the kind of a line known to say one thing, as a typed note is."""
-    examples: list[tuple[list[str], str]] = []
+    examples: list[Example] = []
     for one in heard_walks:
         for gold, stretch in stretches_of(one, owners(one.utterances, one.walk.gold)):
             inside = stretch.utterances[stretch.first : stretch.last + 1]
-            examples.append((line_features(inside), gold.kind))
-    examples += [(line_features(_noted(note).utterances), note.kind) for note in notes()]
+            examples.append(Example(line_features(inside), gold.kind))
+    examples += [Example(line_features(s.utterances), note.kind, much) for note, s, much in _single_lines()]
     return train_regression(examples, [kind.value for kind in Kind], ENTRY)
+
+
+def _single_lines() -> list[tuple[Note, Stretch, float]]:
+    """Return the labelled single lines, each with how much it counts."""
+    lines = [(note, 1.0) for note in notes()] + [(note, SPOKEN) for note in spoken_lines()]
+    return [(note, _noted(note), much) for note, much in lines]
 
 
 def _noted(note: Note) -> Stretch:
@@ -143,38 +203,36 @@ def _noted(note: Note) -> Stretch:
 
 
 def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
-    """Return the models of phase, of work still owed, of whose move it is and of danger."""
-    phase: list[tuple[list[str], str]] = []
-    owed: list[tuple[list[str], str]] = []
-    who: list[tuple[list[str], str]] = []
-    danger: list[tuple[list[str], str]] = []
-    for one in heard_walks:
-        owner = owners(one.utterances, one.walk.gold)
-        talk = subjects_of_talk(one.utterances)
-        stretches = stretches_of(one, owner)
-        before = ""
-        for number, (gold, stretch) in enumerate(stretches):
-            phase.append((phase_features(stretch, before, talk), gold.phase))
-            before = gold.phase
-            near = [s for _g, s in stretches[max(0, number - 1) : number + 2]]
-            place = place_between(
-                stretch,
-                near[0] if number else None,
-                near[-1] if number + 1 < len(stretches) else None,
-            )
-            features = entry_features(stretch, place)
-            if stretch.kind is Kind.OBSERVATION:
-                owed.append((features, YES if gold.open else NO))
-            who.append((features, gold.who or NOBODY))
-            danger.append((features, YES if gold.hazard else NO))
-    for note in notes():
-        stretch = _noted(note)
-        phase.append((phase_features(stretch, "", ()), note.phase))
-        features = entry_features(stretch, place_between(stretch, None, None))
+    """Return the models of phase, of work still owed, of whose move it is and of danger.
+
+    Every entry is learned twice: as it was labelled, and as the drafter makes it of talk it has not
+    seen. Both times its neighbours are drafts, for that is what it is met among.
+    """
+    phase: list[Example] = []
+    owed: list[Example] = []
+    who: list[Example] = []
+    danger: list[Example] = []
+
+    def learn(right: Gold | Note, stretch: Stretch, place: Place, much: float) -> None:
+        features = entry_features(stretch, place)
         if stretch.kind is Kind.OBSERVATION:
-            owed.append((features, YES if note.open else NO))
-        who.append((features, note.who or NOBODY))
-        danger.append((features, YES if note.hazard else NO))
+            owed.append(Example(features, YES if right.open else NO, much))
+        if stretch.kind == right.kind:
+            who.append(Example(features, right.who or NOBODY, much))
+        danger.append(Example(features, YES if right.hazard else NO, much))
+
+    for one, unseen in zip(heard_walks, drafted_unseen(heard_walks), strict=True):
+        talk = subjects_of_talk(one.utterances)
+        for entries in unseen:
+            before = ""
+            for met in entries:
+                features = phase_features(met.stretch, before, talk)
+                phase.append(Example(features, met.gold.phase, TWICE))
+                before = met.gold.phase
+                learn(met.gold, met.stretch, met.place, TWICE)
+    for note, stretch, much in _single_lines():
+        phase.append(Example(phase_features(stretch, "", ()), note.phase, much))
+        learn(note, stretch, place_between(stretch, None, None), much)
     return {
         "phase": train_regression(phase, PHASES, PHASE, phase_start()),
         "open": train_regression(owed, (NO, YES), OPEN),

@@ -12,8 +12,10 @@ from itertools import pairwise
 
 from journal_tui.domain.kinds import OTHER_PHASE, STANDARD_PHASES, Kind, Party
 from journal_tui.walkthrough.drafting import vocabulary
-from journal_tui.walkthrough.drafting.features import Clause, clause_of
+from journal_tui.walkthrough.drafting.features import Clause, clause_of, common_words
+from journal_tui.walkthrough.drafting.kinds import Leaning
 from journal_tui.walkthrough.drafting.linear import Models
+from journal_tui.walkthrough.drafting.senses import senses_of
 from journal_tui.walkthrough.drafting.things import things_in, topic_before
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
@@ -76,7 +78,13 @@ def phase_features(stretch: Stretch, before: str, talk: Iterable[str]) -> list[s
     plain = [vocabulary.singular(key) for key in keys]
     found += [f"w:{key}" for key in plain]
     found += [f"two:{a}_{b}" for a, b in pairwise(plain)]
-    return found
+    found += _senses(stretch)
+    found += _pairs(keys)
+    common = common_words()
+    for a, b in pairwise(keys):
+        found += [f"{a}_se:{name}" for name in senses_of(b)] if a in common else []
+        found += [f"se:{name}_{b}" for name in senses_of(a)] if b in common else []
+    return list(dict.fromkeys(found))
 
 
 #: How far off things still tell what is being talked about: utterances back or on, and what that is called.
@@ -100,6 +108,31 @@ def _around(stretch: Stretch) -> list[str]:
     return found
 
 
+#: Utterances back and on whose senses tell what is being talked about, and what that is called.
+_NEAR = {-3: "long past", -2: "long past", -1: "past", 1: "next", 2: "long next"}
+
+
+def _senses(stretch: Stretch) -> list[str]:
+    """Return the senses of an entry's own words and of those said around it."""
+    inside = stretch.utterances[stretch.first : stretch.last + 1]
+    found = [f"se:{name}" for u in inside for name in clause_of(u).senses]
+    for step, side in _NEAR.items():
+        at = (stretch.first if step < 0 else stretch.last) + step
+        if 0 <= at < len(stretch.utterances):
+            found += [f"se {side}:{name}" for name in clause_of(stretch.utterances[at]).senses]
+    return found
+
+
+def _pairs(keys: Sequence[str]) -> list[str]:
+    """Return the senses of each two words said one after the other: "loose" and what is loose."""
+    return [
+        f"senses:{first}_{second}"
+        for a, b in pairwise(keys)
+        for first in senses_of(a)
+        for second in senses_of(b)
+    ]
+
+
 #: What the word lists say outright: the pull of a feature towards its own phase before training, in
 #: hundredths.
 OUTRIGHT = {"sure": 200, "weak": 70, "aside": 30, "topic sure": 100, "topic weak": 40}
@@ -117,14 +150,23 @@ def phase_start() -> dict[str, list[int]]:
 @dataclass(frozen=True, slots=True)
 class Place:
     """An entry's neighbours: the kind of the one before and of the one after, "" for none, and whether
-    each stands close by (two utterances or fewer away)."""
+    each stands close by (two utterances or fewer away); and what its words, and those said next, lean to."""
 
     before: str
     after: str
+    leans: tuple[str, ...] = ()
 
 
-def place_between(stretch: Stretch, before: Stretch | None, after: Stretch | None) -> Place:
-    """Return how ``stretch`` stands between the entries around it."""
+#: Leanings are told apart in steps of so many of the weights' units, as many each way.
+_STEP, _STEPS = 600, 4
+#: How many utterances after an entry may still say what is to be done about it.
+_AHEAD = 3
+
+
+def place_between(
+    stretch: Stretch, before: Stretch | None, after: Stretch | None, leanings: Sequence[Leaning] = ()
+) -> Place:
+    """Return how ``stretch`` stands between the entries around it, and in the ``leanings`` of its talk."""
 
     def seen(other: Stretch | None) -> str:
         if other is None:
@@ -132,7 +174,28 @@ def place_between(stretch: Stretch, before: Stretch | None, after: Stretch | Non
         apart = max(stretch.first - other.last, other.first - stretch.last) - 1
         return f"{other.kind.value} {'close' if apart <= 2 else 'off'}"
 
-    return Place(seen(before), seen(after))
+    return Place(seen(before), seen(after), _leans(stretch, leanings) if leanings else ())
+
+
+def _leans(stretch: Stretch, leanings: Sequence[Leaning]) -> tuple[str, ...]:
+    def step(units: int) -> int:
+        return max(-_STEPS, min(_STEPS, units // _STEP))
+
+    inside = leanings[stretch.first : stretch.last + 1]
+    seen = max(one.found for one in inside)
+    found = [
+        f"inside leans owed:{step(max(one.owed for one in inside) - seen)}",
+        f"inside leans chosen:{step(max(one.chosen for one in inside) - seen)}",
+    ]
+    ahead = leanings[stretch.last + 1 : stretch.last + 1 + _AHEAD]
+    if ahead:
+        found += [
+            f"ahead leans owed:{step(max(one.owed for one in ahead))}",
+            f"ahead leans chosen:{step(max(one.chosen for one in ahead))}",
+            f"next leans owed:{step(ahead[0].owed)}",
+            f"next leans found:{step(ahead[0].found)}",
+        ]
+    return tuple(found)
 
 
 def entry_features(stretch: Stretch, place: Place) -> list[str]:
@@ -150,13 +213,26 @@ def entry_features(stretch: Stretch, place: Place) -> list[str]:
         found += [f"{kind}, s:{sign}" for sign in clause.signs]
     found += [f"{kind}, {name}" for name in inside[0].own if name.startswith(("st:", "head:", "g:"))]
     found += [f"two:{vocabulary.singular(a)}_{vocabulary.singular(b)}" for a, b in pairwise(keys)]
+    found += _pairs(keys)
     for party in sorted({name for _a, _b, name in vocabulary.parties().found(keys)}):
         found += [f"party:{party}", f"{kind}, party:{party}"]
     found += [f"danger:{name}" for _a, _b, name in vocabulary.hazards().found(keys)]
-    if stretch.last + 1 < len(stretch.utterances):
-        found += [f"then s:{sign}" for sign in clause_of(stretch.utterances[stretch.last + 1]).signs]
+    found += place.leans
+    found += _said_next(stretch)
     if stretch.first:
         found += [f"prior s:{sign}" for sign in clause_of(stretch.utterances[stretch.first - 1]).signs]
+    return list(dict.fromkeys(found))
+
+
+def _said_next(stretch: Stretch) -> list[str]:
+    """Return what shows of the utterances after an entry: often what is to be done about it."""
+    own = {thing.name for thing in things_in(stretch.keys)}
+    found: list[str] = []
+    after = stretch.utterances[stretch.last + 1 : stretch.last + 1 + _AHEAD]
+    for step, clause in enumerate(map(clause_of, after), 1):
+        found += [f"{'then' if step == 1 else 'later'} s:{sign}" for sign in clause.signs]
+        found.append(f"then {step} {'same' if own & clause.things else 'other'} thing")
+        found += [f"ahead {name}" for name in clause.own if name in ("g:imperative", "head:i_we")]
     return found
 
 

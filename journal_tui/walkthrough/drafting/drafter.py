@@ -23,8 +23,15 @@ from journal_tui.walkthrough.drafting.attributes import (
 )
 from journal_tui.walkthrough.drafting.confidence import audience_of
 from journal_tui.walkthrough.drafting.hazards import hazards_named, likely_hazards, with_dangers
-from journal_tui.walkthrough.drafting.kinds import Span, likeliest_kind, spans_of
-from journal_tui.walkthrough.drafting.linear import Models, trained
+from journal_tui.walkthrough.drafting.kinds import (
+    Leaning,
+    Span,
+    leanings_of,
+    likeliest_kind,
+    spans_by,
+    weighed,
+)
+from journal_tui.walkthrough.drafting.linear import Linear, Models, trained
 from journal_tui.walkthrough.drafting.measures import measures_in
 from journal_tui.walkthrough.drafting.merging import said_once, settled
 from journal_tui.walkthrough.drafting.notices import looks_english
@@ -62,10 +69,18 @@ def drafts_by(
     if not looks_english(said):
         return ()
     utterances = utterances_of(said, models["boundary"])
-    found = settled(utterances, spans_of(utterances, models["kind"]))
-    spans = with_dangers(utterances, with_likes(utterances, found))
+    spans, leanings = entries_in(utterances, models["kind"])
     likes = {utterances[span.first].start for span in spans if span.like is not None}
-    return tuple(said_once(_drafts(utterances, spans, words, models, reached=reached), likes))
+    drafts = _drafts(utterances, spans, words, models, leanings=leanings, reached=reached)
+    return tuple(said_once(drafts, likes))
+
+
+def entries_in(utterances: Sequence[Utterance], kind: Linear) -> tuple[list[Span], list[Leaning]]:
+    """Return the entries to draft from ``utterances``, and what each utterance leans to, as ``kind``
+    weighs them."""
+    features, rows = weighed(utterances, kind)
+    found = settled(utterances, spans_by(features, rows, kind))
+    return with_dangers(utterances, with_likes(utterances, found)), leanings_of(rows)
 
 
 def draft_note(text: str, words: JobWords = JobWords()) -> tuple[Draft, ...]:  # noqa: B008
@@ -118,6 +133,7 @@ def _drafts(
     words: JobWords,
     models: Models,
     *,
+    leanings: Sequence[Leaning] = (),
     text: str | None = None,
     reached: Reached | None = None,
 ) -> list[Draft]:
@@ -138,6 +154,7 @@ def _drafts(
             stretch,
             stretches[number - 1] if number else None,
             stretches[number + 1] if number + 1 < len(stretches) else None,
+            leanings,
         )
         features = entry_features(stretch, place)
         draft = _draft(stretch, span, features, phase, in_hand, words, models, text)

@@ -11,6 +11,7 @@ from functools import cache, lru_cache
 from itertools import pairwise
 
 from journal_tui.walkthrough.drafting import vocabulary
+from journal_tui.walkthrough.drafting.senses import senses_in
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
 #: A recording of so few utterances was made to say something: no time for greetings and stories.
@@ -26,11 +27,13 @@ class Clause:
     signs: frozenset[str]
     phases: frozenset[str]
     things: frozenset[str]
+    senses: tuple[str, ...]
     own: tuple[str, ...]
 
 
 @cache
-def _common() -> frozenset[str]:
+def common_words() -> frozenset[str]:
+    """Return the words every sentence has."""
     return frozenset(vocabulary.data("common.toml")["words"])
 
 
@@ -56,11 +59,13 @@ def clause_of(utterance: Utterance) -> Clause:
     own += _words(keys)
     own += _grammar(keys)
     own += _form(utterance, keys)
-    return Clause(keys, signs, phases, things, tuple(own))
+    senses = tuple(senses_in(keys))
+    own += [f"se:{name}" for name in senses]
+    return Clause(keys, signs, phases, things, senses, tuple(own))
 
 
 def _words(keys: Sequence[str]) -> list[str]:
-    common = _common()
+    common = common_words()
     found = [f"w:{vocabulary.singular(key)}" for key in dict.fromkeys(keys) if not key[:1].isdigit()]
     found += [f"b:{a}_{b}" for a, b in pairwise(keys) if a in common and b in common]
     found.append("first:" + keys[0])

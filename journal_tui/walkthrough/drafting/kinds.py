@@ -67,10 +67,33 @@ def best_labels(rows: Sequence[Sequence[int]], pairs: Sequence[Sequence[int]]) -
     return path[::-1]
 
 
+@dataclass(frozen=True, slots=True)
+class Leaning:
+    """How far an utterance leans to each kind rather than to saying nothing, in the weights' units."""
+
+    found: int
+    chosen: int
+    owed: int
+
+
+def leanings_of(rows: Sequence[Sequence[int]]) -> list[Leaning]:
+    """Return what each utterance leans to by the scores of its labels."""
+    return [Leaning(max(row[1:3]) - row[0], max(row[3:5]) - row[0], max(row[5:7]) - row[0]) for row in rows]
+
+
+def weighed(utterances: Sequence[Utterance], model: Linear) -> tuple[list[list[str]], list[list[int]]]:
+    """Return each utterance's features and the scores of its labels."""
+    features = features_of(utterances)
+    return features, [model.scores(names) for names in features]
+
+
 def spans_of(utterances: Sequence[Utterance], model: Linear) -> list[Span]:
     """Return the entries found among ``utterances``, in order."""
-    features = features_of(utterances)
-    rows = [model.scores(names) for names in features]
+    return spans_by(*weighed(utterances, model), model)
+
+
+def spans_by(features: Sequence[Sequence[str]], rows: Sequence[Sequence[int]], model: Linear) -> list[Span]:
+    """Return the entries found among utterances with these features and scores, in order."""
     if len(rows) <= SHORT_TALK:
         rows = [[row[0] - _TO_THE_POINT, *row[1:]] for row in rows]
     path = best_labels(rows, model.pairs)

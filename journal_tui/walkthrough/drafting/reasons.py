@@ -12,6 +12,7 @@ from journal_tui.domain.times import clock
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.attributes import Stretch
 from journal_tui.walkthrough.drafting.kinds import Span
+from journal_tui.walkthrough.drafting.senses import senses_of
 from journal_tui.walkthrough.drafting.things import things_in, topic_before
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
@@ -86,6 +87,9 @@ def _plain(sign: str, stretch: Stretch, table: dict[str, Any]) -> str:
         return (
             f"a thing of {name} ({_quoted(_named(stretch.keys, name))})" if _named(stretch.keys, name) else ""
         )
+    if family == "se":
+        shown = zip(first_utterance.keys, _shown(first_utterance), strict=False)
+        return _quoted([said for key, said in shown if name in senses_of(key)])
     return _word(family, name, first_utterance)
 
 

@@ -125,6 +125,15 @@ def _perfect(words: Sequence[Word]) -> bool:
     return words[1].key in ("been", "got", "had")
 
 
+def _handles(word: Word) -> bool:
+    """True for a verb that has an object of its own: "cut it back", "cutting it back"."""
+    verbs = grammar()["bare_verbs"] | grammar()["past"]
+    stem = word.key.removesuffix("ing")
+    if word.key in verbs or stem == word.key or len(stem) < 2:
+        return word.key in verbs
+    return not verbs.isdisjoint((stem, stem + "e", stem[:-1] if stem[-1] == stem[-2] else stem))
+
+
 def with_object_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Clause:
     """Return ``clause``, which names nothing, with its first "it" or "them" after the verb named."""
     table, words = rules(), clause.words
@@ -135,7 +144,7 @@ def with_object_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Claus
         if after is not None and not words[at].mark and is_verb(after):
             return clause
         # "Take it down" handles a thing; "live in it" may be about anything.
-        if words[at - 1].key not in grammar()["bare_verbs"] | grammar()["past"]:
+        if not _handles(words[at - 1]):
             return clause
         phrase = named_last(before)
         plural = words[at].key != "it"
