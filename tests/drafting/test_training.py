@@ -17,7 +17,7 @@ def test_a_fresh_training_of_the_boundary_model_gives_the_shipped_weights() -> N
     # The other models take a quarter of a minute: python -m tests.drafting.train --check does all.
     model = boundary_model([machine_copy(walk) for walk in walks_in() if not is_machine(walk)])
     shipped = trained()["boundary"]
-    assert {name: list(row) for name, row in model.features.items()} == shipped.features
+    assert {name: tuple(row) for name, row in model.features.items()} == shipped.features
 
 
 def test_weights_are_whole_numbers_and_sorted() -> None:

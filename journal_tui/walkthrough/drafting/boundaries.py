@@ -17,13 +17,14 @@ VERBS = frozenset(_RULES["verbs"])
 CANNOT_END = frozenset(_RULES["cannot_end"])
 NEVER_LAST = frozenset(_RULES["never_last"])
 AGAIN = tuple(tuple(phrase.split()) for phrase in _RULES["again"])
+_AGAIN_FIRST = frozenset(phrase[0] for phrase in AGAIN)
 _GAPS = ((0.15, "none"), (0.4, "short"), (0.9, "long"), (1e9, "pause"))
 _NOWHERE = "#"
 
 
 def says_again(words: Sequence[Word], at: int) -> bool:
     """True where "same for ..." begins with word ``at``."""
-    if at and words[at - 1].key in ("and", "the", "its", "is"):
+    if words[at].key not in _AGAIN_FIRST or (at and words[at - 1].key in ("and", "the", "its", "is")):
         return False
     return any(tuple(w.key for w in words[at : at + len(phrase)]) == phrase for phrase in AGAIN)
 

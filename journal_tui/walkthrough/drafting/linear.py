@@ -43,8 +43,13 @@ Models = Mapping[str, Linear]
 
 def parsed(text: str) -> dict[str, Linear]:
     """Return the models of a weights file's text, by name."""
+    # Tuples of numbers, unlike lists, are nothing the collector of garbage has to look through.
     return {
-        name: Linear(tuple(table["labels"]), table["features"], table.get("pairs", ()))
+        name: Linear(
+            tuple(table["labels"]),
+            {feature: tuple(row) for feature, row in table["features"].items()},
+            table.get("pairs", ()),
+        )
         for name, table in json.loads(text).items()
     }
 

@@ -8,13 +8,15 @@ someone terse, is taken together line by line.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from journal_tui.walkthrough.drafting.boundaries import (
     CANNOT_END,
+    CUT,
     JOINTS,
     NEVER_LAST,
+    RUNS_ON,
     SUBJECTS,
     gap_features,
     says_again,
@@ -143,11 +145,13 @@ def _terse_joined(utterances: list[Utterance]) -> list[Utterance]:
 
 def _by_joints(words: Sequence[Word], model: Linear) -> list[Utterance]:
     found: list[Utterance] = []
+    on, cut = model.labels.index(RUNS_ON), model.labels.index(CUT)
+    leans = {name: row[cut] - row[on] for name, row in model.features.items()}
     first = 0
     for at in range(len(words)):
         if at + 1 < len(words) and not _ends(words, at) and at + 1 - first < 40 * LONGEST:
             continue
-        pull = _pulls(words, first, at, model)
+        pull = _pulls(words, first, at, leans)
         for a, b in _pieces(first, at, pull):
             opens = a == first or pull[a - 1] > SURE
             pause = words[a].start - words[a - 1].end if a else 10 * PAUSE
@@ -161,13 +165,16 @@ def _by_joints(words: Sequence[Word], model: Linear) -> list[Utterance]:
 LEANS, SURE, FAINT = -40, 60, -100
 
 
-def _pulls(words: Sequence[Word], first: int, last: int, model: Linear) -> dict[int, int]:
-    """Return how strongly each gap inside ``first``..``last`` pulls towards being cut."""
+def _pulls(words: Sequence[Word], first: int, last: int, leans: Mapping[str, int]) -> dict[int, int]:
+    """Return how strongly each gap inside ``first``..``last`` pulls towards being cut; ``leans`` is what
+    each feature weighs for a cut more than for running on."""
     pulls: dict[int, int] = {}
     since = 1
     for at in range(first, last):
-        on, cut = model.scores(gap_features(words, at, since))
-        pulls[at] = cut - on if not says_again(words, at + 1) else SURE + 1
+        if says_again(words, at + 1):
+            pulls[at] = SURE + 1
+        else:
+            pulls[at] = sum(leans.get(name, 0) for name in gap_features(words, at, since))
         since = 1 if pulls[at] > LEANS else since + 1
     return pulls
 
