@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from journal_tui.documents.matching import one_of
 from journal_tui.documents.news import unclear
 from journal_tui.documents.sentences import parts_of, sentences
 from journal_tui.documents.voice import as_request
@@ -55,16 +56,12 @@ class _Rules:
     named_client: re.Pattern[str]
 
 
-def _any(words: list[str]) -> str:
-    return "(?:" + "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True)) + ")"
-
-
 @cache
 def _rules() -> _Rules:
     data = data_table("voice.toml")["asking"]
-    lead = rf"(?P<lead>{_any(data['deadlines'])}|{_any(data['until'])}|on|for|this|next)"
-    named = rf"(?:{_any(DAYS)},? )?{_any(MONTHS)} \d{{1,2}}(?:, \d{{4}})?"
-    numbered = rf"(?:{_any(DAYS)},? )?the (?P<nth>{_any(_ORDINALS)}|\d{{1,2}}(?:st|nd|rd|th))"
+    lead = rf"(?P<lead>{one_of(data['deadlines'])}|{one_of(data['until'])}|on|for|this|next)"
+    named = rf"(?:{one_of(DAYS)},? )?{one_of(MONTHS)} \d{{1,2}}(?:, \d{{4}})?"
+    numbered = rf"(?:{one_of(DAYS)},? )?the (?P<nth>{one_of(_ORDINALS)}|\d{{1,2}}(?:st|nd|rd|th))"
     ends = r"(?=\s*(?:[,;.?!]|$|(?:so|and|or|to|because)\b))"
 
     def pattern(text: str) -> re.Pattern[str]:
@@ -72,14 +69,14 @@ def _rules() -> _Rules:
 
     return _Rules(
         day=pattern(
-            rf",?\s*\b(?:{lead} )?(?:{named}(?!\w)|(?<=[a-z] ){numbered}{ends}|{_any(DAYS)}\b(?!,? the\b))"
+            rf",?\s*\b(?:{lead} )?(?:{named}(?!\w)|(?<=[a-z] ){numbered}{ends}|{one_of(DAYS)}\b(?!,? the\b))"
         ),
-        appointment=pattern(rf"\b{_any(data['appointments'])}\b"),
+        appointment=pattern(rf"\b{one_of(data['appointments'])}\b"),
         asks=pattern(r"^(?:please|we(?: still)? need)\b"),
         owed=pattern(r"^please let us know about "),
-        answers=pattern(rf"\b(?:{_any(data['answers'])}|or|{_any(data['tell'])})\b"),
+        answers=pattern(rf"\b(?:{one_of(data['answers'])}|or|{one_of(data['tell'])})\b"),
         bare=pattern(r"^(?:please )?(?:let|tell) us(?: know)?[.?]?$"),
-        named_client=pattern(rf"^you(?:['’]s| has| needs| is| owes)\b.*\b{_any(data['asked_of'])}\b"),
+        named_client=pattern(rf"^you(?:['’]s| has| needs| is| owes)\b.*\b{one_of(data['asked_of'])}\b"),
     )
 
 
@@ -201,7 +198,7 @@ def without_past_days(text: str, said_on: dt.date, today: dt.date) -> str:
 
 def _day_of(match: re.Match[str], said_on: dt.date) -> dt.date | None:
     words = match.group()
-    month = re.search(rf"({_any(MONTHS)}) (\d{{1,2}})(?:, (\d{{4}}))?", words, re.IGNORECASE)
+    month = re.search(rf"({one_of(MONTHS)}) (\d{{1,2}})(?:, (\d{{4}}))?", words, re.IGNORECASE)
     try:
         if month:
             number = MONTHS.index(month.group(1).capitalize()) + 1

@@ -7,12 +7,11 @@ so that nothing is said of it that it does not say.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from journal_tui.documents.clauses import clauses
-from journal_tui.documents.matching import any_of, plain
+from journal_tui.documents.matching import any_of, one_of, plain
 from journal_tui.documents.wording import DAYS, data_table
 from journal_tui.domain.text import one_line
 
@@ -92,20 +91,15 @@ class _Rules:
     open: re.Pattern[str]
 
 
-def _any(words: Iterable[str]) -> str:
-    written = sorted(words, key=lambda word: (-len(word), word))
-    return "(?:" + "|".join(re.escape(word) for word in written) + ")"
-
-
 @cache
 def _rules() -> _Rules:
     data = data_table("verbs.toml")
     others, done = data["others"], data["done"]
-    verbs = _any(data["past"])
+    verbs = one_of(data["past"])
     days = [day.casefold() for day in DAYS]
-    plainly_now = _any(verb for verb, past in data["past"].items() if verb != past)
-    followers = _any({**data["past"], **data["follow"]})
-    who = rf"(?P<other>(?:the )?{_any(others['names'])})|(?P<ours>{_any(others['ours'])})"
+    plainly_now = one_of(verb for verb, past in data["past"].items() if verb != past)
+    followers = one_of({**data["past"], **data["follow"]})
+    who = rf"(?P<other>(?:the )?{one_of(others['names'])})|(?P<ours>{one_of(others['ours'])})"
     duty = (
         "(?:"
         + "|".join(
@@ -114,13 +108,13 @@ def _rules() -> _Rules:
         )
         + ")"
     )
-    subs = rf"(?:we|i|the crew|(?:the )?{_any(others['names'])})"
+    subs = rf"(?:we|i|the crew|(?:the )?{one_of(others['names'])})"
     tail = (
         r"(?=\s*(?:[.,;:!?]|$|(?:and|now|today|but|as of|at|for|in here)\b"
-        rf"|(?:upstairs|downstairs)\b|on (?:(?:the )?(?:long|back|both|all)|{_any(days)})\b))"
+        rf"|(?:upstairs|downstairs)\b|on (?:(?:the )?(?:long|back|both|all)|{one_of(days)})\b))"
     )
     return _Rules(
-        lead=re.compile(rf"^(?:{_any(others['lead'])}\s+|{_STILL_TO_DO})+", re.IGNORECASE),
+        lead=re.compile(rf"^(?:{one_of(others['lead'])}\s+|{_STILL_TO_DO})+", re.IGNORECASE),
         deed=re.compile(
             rf"^(?:(?:(?:we|i) (?:want|need) (?=the ))?(?:{who}|(?P<you>you))"
             rf"(?P<how> with (?:the|a) \w+(?: \w+)?)?{duty}\s+|the crew\s+"
@@ -129,27 +123,27 @@ def _rules() -> _Rules:
             rf"(?P<verb>{verbs})(?P<rest>\s.*|$)",
             re.IGNORECASE | re.DOTALL,
         ),
-        last=re.compile(rf"(,? and )({_any(set(data['past']) - set(others['things']))})(?=\s*(?:[,;.]|$))"),
+        last=re.compile(rf"(,? and )({one_of(set(data['past']) - set(others['things']))})(?=\s*(?:[,;.]|$))"),
         second=re.compile(rf"((?:,|,? and(?: then)?|, then)\s)({followers})(?=\s{_OBJECT})"),
         ended=re.compile(
             rf"(?:\b(?:is|are|was|were|has been|have been|got)|'s|'re)(?: (?:all|both|now|finally|already))*"
-            rf" (?:{_any(done['ends'])}{tail}|{_any(done['made'])}\b)"
-            rf"|\b{subs}(?:'ve| have| has)?(?: (?:already|just|also))? {_any(done['hands'])}\b"
-            rf"|\b{_any(done['passed'])}\b"
+            rf" (?:{one_of(done['ends'])}{tail}|{one_of(done['made'])}\b)"
+            rf"|\b{subs}(?:'ve| have| has)?(?: (?:already|just|also))? {one_of(done['hands'])}\b"
+            rf"|\b{one_of(done['passed'])}\b"
         ),
         order=re.compile(
             # "Cut" and "set" may as well tell of what was: only behind "when" and the like they do not.
-            rf"(^(?:{_any(others['before_order'])})\b[^,;.]*,\s+(?=(?:{verbs})\b)|;\s+(?={plainly_now}\b))"
+            rf"(^(?:{one_of(others['before_order'])})\b[^,;.]*,\s+(?=(?:{verbs})\b)|;\s+(?={plainly_now}\b))"
             rf"(?P<verb>{verbs})(?=\s{_OBJECT})",
             re.IGNORECASE,
         ),
-        ours=re.compile(rf"^we (?:already |just |also )?{_any(data['past'].values())}\b", re.IGNORECASE),
+        ours=re.compile(rf"^we (?:already |just |also )?{one_of(data['past'].values())}\b", re.IGNORECASE),
         result=re.compile(
-            rf"\b{_any(done['tests'])}\b[^.;]*?\b{_any(done['results'])}\b"
-            rf"|^(?:it|that|we) {_any(done['results'])}\b"
+            rf"\b{one_of(done['tests'])}\b[^.;]*?\b{one_of(done['results'])}\b"
+            rf"|^(?:it|that|we) {one_of(done['results'])}\b"
         ),
-        open=re.compile(rf"\b{_any(done['undecided'])}\b"),
-        not_yet=re.compile(rf"\b{_any(done['not_yet'])}\b"),
+        open=re.compile(rf"\b{one_of(done['undecided'])}\b"),
+        not_yet=re.compile(rf"\b{one_of(done['not_yet'])}\b"),
     )
 
 

@@ -32,6 +32,7 @@ def told_once(facts: Iterable[ClientFact]) -> list[ClientFact]:
 
 
 def key_of(fact: ClientFact) -> tuple[str, str]:
+    """Return what two facts that say the same of the same place share."""
     return folded(fact.area), folded(fact.text).rstrip(".! ")
 
 
@@ -61,6 +62,7 @@ _ORDER = re.compile(r"(?:(?:we|i) )?(?:still )?(?:need|have|got) to\b", re.IGNOR
 
 
 def is_behind(fact: ClientFact) -> bool:
+    """True when a step on the list names only what is over: "framing passed"."""
     step = fact.kind is Kind.NEXT_STEP and not fact.held
     return step and tells_only_what_is_behind(plain_words(without_place(fact)))
 
@@ -103,6 +105,7 @@ def relieved_in(facts: UpdateFacts) -> frozenset[int]:
 
 
 def only_done(fact: ClientFact) -> bool:
+    """True when a choice tells only of work that was done."""
     return fact.kind is Kind.DECISION and tells_what_we_only_did(plain_words(fact.text))
 
 

@@ -7,7 +7,7 @@ A form does not count where "no", "not" or the like stands close before it.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from journal_tui.domain.text import folded
@@ -57,6 +57,12 @@ def signs(groups: Sequence[Sequence[str]], unless: Sequence[str] = ()) -> Signs:
     """Return the signs written as lists of forms."""
     absence = any(_SAYS_NO.match(plain(form)) for group in groups for form in group)
     return Signs(tuple(any_of(group) for group in groups), any_of(unless) if unless else None, absence)
+
+
+def one_of(words: Iterable[str]) -> str:
+    """Return the part of a pattern that is any of ``words`` as they stand, the longest first."""
+    written = sorted(words, key=lambda word: (-len(word), word))
+    return "(?:" + "|".join(re.escape(word) for word in written) + ")"
 
 
 def any_of(forms: Sequence[str]) -> re.Pattern[str]:

@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable
 from functools import cache
 
+from journal_tui.documents.matching import one_of
 from journal_tui.documents.voice import to_reader
 from journal_tui.documents.wording import DAYS, MONTHS, data_table, plain_day, week_day
 from journal_tui.domain.document import ClientFact
@@ -23,8 +24,8 @@ _END = r"(?![\w'’@/\\:#`*-])"
 
 
 def _any(words: Iterable[str]) -> str:
-    written = sorted(words, key=lambda word: (-len(word), word))
-    return "(?:" + "|".join(re.escape(word).replace("'", "['’]") for word in written) + ")"
+    """Return the pattern of any of ``words`` with either apostrophe."""
+    return one_of(words).replace("'", "['’]")
 
 
 def _pattern(text: str) -> re.Pattern[str]:

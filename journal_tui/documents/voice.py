@@ -7,10 +7,11 @@ comes out as it was written.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from journal_tui.documents.matching import one_of
 from journal_tui.documents.wording import data_table
 from journal_tui.domain.text import one_line
 
@@ -34,14 +35,10 @@ class _Rules:
     called: re.Pattern[str]
 
 
-def _any(words: Iterable[str]) -> str:
-    return "(?:" + "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True)) + ")"
-
-
 @cache
 def _rules() -> _Rules:
     data = data_table("voice.toml")
-    who = rf"\b(?:the )?{_any(data['clients'])}"
+    who = rf"\b(?:the )?{one_of(data['clients'])}"
     asking = data["asking"]
 
     def pattern(text: str) -> re.Pattern[str]:
@@ -49,15 +46,16 @@ def _rules() -> _Rules:
 
     return _Rules(
         verbs=data["verbs"],
-        doing=pattern(rf"{who}['’]s (?=\w+ing\b|{_any(data['words']['doing'])}\b)"),
+        doing=pattern(rf"{who}['’]s (?=\w+ing\b|{one_of(data['words']['doing'])}\b)"),
         owned=pattern(rf"{who}['’]s\b"),
-        has_verb=pattern(rf"{who} ({_any(data['verbs'])})\b"),
-        choice=pattern(rf"{who} (?={_any(data['words']['yours'])}\b)"),
-        person=pattern(rf"{who}(?=[.,;:!?)]|$| {_any(data['words']['after'])}\b)"),
+        has_verb=pattern(rf"{who} ({one_of(data['verbs'])})\b"),
+        choice=pattern(rf"{who} (?={one_of(data['words']['yours'])}\b)"),
+        person=pattern(rf"{who}(?=[.,;:!?)]|$| {one_of(data['words']['after'])}\b)"),
         duty=pattern(
-            rf"^(?:{who} {_any(asking['duties'])}|(?:i |we )?{_any(asking['errands'])} {who} to) (?=[a-z])"
+            rf"^(?:{who} {one_of(asking['duties'])}"
+            rf"|(?:i |we )?{one_of(asking['errands'])} {who} to) (?=[a-z])"
         ),
-        tell=pattern(rf"^ask {who} (?={_any(asking['tell'])}\b)"),
+        tell=pattern(rf"^ask {who} (?={one_of(asking['tell'])}\b)"),
         # In a note of what the client owes, "she has to" is the client.
         called_upon=pattern(
             r"^(?:(?P<both>(?:the two of you|you two|you both|both of you) (?=[a-z])|"
@@ -65,14 +63,14 @@ def _rules() -> _Rules:
             r"(?:she|he|they|you)(?:['’](?:ve|s|re))? (?:still )?"
             r"(?:got to|has to|have to|needs? to|going to|supposed to) )"
         ),
-        request=pattern(rf"^(?={_any(asking['requests'])} )"),
+        request=pattern(rf"^(?={one_of(asking['requests'])} )"),
         owed=pattern(rf"^what (?:i|we)(?: still| do)? need from {who} (?:is|are) "),
         telling=pattern(
             rf"^what (?:{who}|she|he|they)(?: still| do| does)? needs? to tell (?:me|us) (?:is|are) "
         ),
-        asked=pattern(rf"[;,.] (?:{_any(asking['questions'])})\b"),
-        question=pattern(rf"^{_any(asking['questions'])}\b"),
-        called=pattern(rf"^(?:hey )?{_any(data['called'])},\s+(?=\w)"),
+        asked=pattern(rf"[;,.] (?:{one_of(asking['questions'])})\b"),
+        question=pattern(rf"^{one_of(asking['questions'])}\b"),
+        called=pattern(rf"^(?:hey )?{one_of(data['called'])},\s+(?=\w)"),
     )
 
 

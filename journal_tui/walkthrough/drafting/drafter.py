@@ -28,7 +28,7 @@ from journal_tui.walkthrough.drafting.kinds import (
     Span,
     leanings_of,
     likeliest_kind,
-    spans_by,
+    spans_of,
     weighed,
 )
 from journal_tui.walkthrough.drafting.linear import Linear, Models, trained
@@ -79,7 +79,7 @@ def entries_in(utterances: Sequence[Utterance], kind: Linear) -> tuple[list[Span
     """Return the entries to draft from ``utterances``, and what each utterance leans to, as ``kind``
     weighs them."""
     features, rows = weighed(utterances, kind)
-    found = settled(utterances, spans_by(features, rows, kind))
+    found = settled(utterances, spans_of(features, rows, kind))
     return with_dangers(utterances, with_likes(utterances, found)), leanings_of(rows)
 
 

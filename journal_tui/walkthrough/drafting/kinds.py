@@ -87,12 +87,7 @@ def weighed(utterances: Sequence[Utterance], model: Linear) -> tuple[list[list[s
     return features, [model.scores(names) for names in features]
 
 
-def spans_of(utterances: Sequence[Utterance], model: Linear) -> list[Span]:
-    """Return the entries found among ``utterances``, in order."""
-    return spans_by(*weighed(utterances, model), model)
-
-
-def spans_by(features: Sequence[Sequence[str]], rows: Sequence[Sequence[int]], model: Linear) -> list[Span]:
+def spans_of(features: Sequence[Sequence[str]], rows: Sequence[Sequence[int]], model: Linear) -> list[Span]:
     """Return the entries found among utterances with these features and scores, in order."""
     if len(rows) <= SHORT_TALK:
         rows = [[row[0] - _TO_THE_POINT, *row[1:]] for row in rows]
