@@ -5,12 +5,16 @@ All phrases are invented; what counts as a secret is common practice, no source.
 
 from __future__ import annotations
 
+import re
 import time
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from journal_tui.domain.kinds import Audience
 from journal_tui.domain.reading import first_audience, for_client, for_crew
+from journal_tui.domain.secrecy import CODES, REASONS, Sign, Signs
 
 
 def _starts_private(text: str) -> bool:
@@ -192,3 +196,13 @@ def test_time_grows_with_the_length_only(word: str) -> None:
     first_audience("warm")
     few, many = min(seconds(2_000) for _ in range(3)), seconds(20_000)
     assert many < 40 * max(few, 0.005)
+
+
+@pytest.mark.parametrize("sign", [*CODES.all, *(sign for signs, _reason in REASONS for sign in signs.all)])
+@settings(max_examples=25, deadline=None)
+@given(data=st.data())
+def test_every_text_a_pattern_is_found_in_has_the_letters_looked_for_first(
+    sign: Sign, data: st.DataObject
+) -> None:
+    text = data.draw(st.from_regex(re.compile(sign.pattern, re.IGNORECASE)))
+    assert Signs(sign).likely_in(text)

@@ -10,7 +10,7 @@ from journal_tui.domain.kinds import Audience, Kind
 from journal_tui.domain.secrecy import in_confidence
 from journal_tui.walkthrough.captions import read_captions
 from journal_tui.walkthrough.drafting import draft_entries, draft_note
-from journal_tui.walkthrough.drafting.confidence import audience_of
+from journal_tui.walkthrough.drafting.confidence import audience_of, private_in
 from journal_tui.walkthrough.drafting.linear import trained
 from journal_tui.walkthrough.drafting.repair import repaired
 from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
@@ -24,7 +24,8 @@ DEMO = Path(__file__).parents[2] / "demo_data"
 
 def private(utterances: list[Utterance]) -> list[bool]:
     """Return of each utterance whether an entry resting on it alone starts private."""
-    return [audience_of(utterances, at, at) is Audience.PRIVATE for at in range(len(utterances))]
+    private = private_in(utterances)
+    return [audience_of(utterances, at, at, private) is Audience.PRIVATE for at in range(len(utterances))]
 
 
 @pytest.mark.parametrize(

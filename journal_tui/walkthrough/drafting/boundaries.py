@@ -18,6 +18,7 @@ CANNOT_END = frozenset(_RULES["cannot_end"])
 NEVER_LAST = frozenset(_RULES["never_last"])
 AGAIN = tuple(tuple(phrase.split()) for phrase in _RULES["again"])
 _AGAIN_FIRST = frozenset(phrase[0] for phrase in AGAIN)
+_AGAIN_LONGEST = max(map(len, AGAIN))
 _GAPS = ((0.15, "none"), (0.4, "short"), (0.9, "long"), (1e9, "pause"))
 _NOWHERE = "#"
 
@@ -26,7 +27,15 @@ def says_again(words: Sequence[Word], at: int) -> bool:
     """True where "same for ..." begins with word ``at``."""
     if words[at].key not in _AGAIN_FIRST or (at and words[at - 1].key in ("and", "the", "its", "is")):
         return False
-    return any(tuple(w.key for w in words[at : at + len(phrase)]) == phrase for phrase in AGAIN)
+    begun = tuple([w.key for w in words[at : at + _AGAIN_LONGEST]])
+    return any(begun[: len(phrase)] == phrase for phrase in AGAIN)
+
+
+def _silence(seconds: float) -> str:
+    for most, name in _GAPS:
+        if seconds < most:
+            return name
+    return _GAPS[-1][1]
 
 
 def _ending(key: str) -> str:
@@ -42,7 +51,7 @@ def gap_features(words: Sequence[Word], at: int, since: int) -> list[str]:
     silence = following.start - word.end
     joint = "subject" if right in SUBJECTS else "joint" if right in JOINTS else "other"
     then = "verb" if beyond in VERBS else "subject" if beyond in SUBJECTS else "other"
-    verb_held = any(w.key in VERBS for w in words[max(0, at - since + 1) : at + 1])
+    verb_held = not VERBS.isdisjoint([w.key for w in words[max(0, at - since + 1) : at + 1]])
     return [
         "bias",
         f"left:{left}",
@@ -53,7 +62,7 @@ def gap_features(words: Sequence[Word], at: int, since: int) -> list[str]:
         f"after:{right}_{beyond}",
         f"up to:{before}_{left}",
         f"since:{min(since, 12)}",
-        "silence:" + next(name for most, name in _GAPS if silence < most),
+        "silence:" + _silence(silence),
         "cue ends" if word.cue != following.cue else "within cue",
         f"{joint} then {then}",
         f"{joint} then {then} since {min(since, 5)}",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from itertools import combinations, pairwise
 
 from journal_tui.domain.kinds import Kind
@@ -29,19 +29,19 @@ _KEPT = 1.0
 _EMPTY = frozenset(["general", "story", "greet", "if_then"])
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Clause:
     """Clean words that say one thing; ``opens`` is True where a sentence begins with them."""
 
     words: tuple[Word, ...]
     opens: bool
 
-    @property
+    @cached_property
     def keys(self) -> list[str]:
         """Look-up forms, hyphenated words taken apart."""
         return [part for word in self.words for part in word.key.split("-")]
 
-    @property
+    @cached_property
     def leans_back(self) -> bool:
         """True when it makes no sense without the clause before: "because ...", "and carry it out"."""
         key = self.words[0].key
@@ -51,7 +51,7 @@ class Clause:
             key in rules()["leans_back"] or not (self.opens or is_whole(self.words))
         )
 
-    @property
+    @cached_property
     def leans_forward(self) -> bool:
         """True when it only leads up to the clause after: "before we close that up, ..."."""
         head = 1 if self.words[0].key in rules()["coordinators"] and len(self.words) > 1 else 0
@@ -62,18 +62,16 @@ class Clause:
 
 def is_verb(word: Word) -> bool:
     """True when ``word`` can be the verb of a clause: an auxiliary, a past form, a contraction."""
-    words = grammar()
+    if word.key in _verbs():
+        return True
     text = word.text.replace("’", "'")
-    return (
-        any(word.key in words[name] for name in ("modal", "being", "having", "past"))
-        or word.key in _verbs()
-        or ("'" in text and not text.endswith("s'") and word.key not in ("oclock",))
-    )
+    return "'" in text and not text.endswith("s'") and word.key != "oclock"
 
 
 @cache
 def _verbs() -> frozenset[str]:
-    return frozenset(vocabulary.data("joints.toml")["verbs"])
+    forms = (grammar()[name] for name in ("modal", "being", "having", "past"))
+    return frozenset(vocabulary.data("joints.toml")["verbs"]).union(*forms)
 
 
 def begins_clause(words: Sequence[Word], at: int) -> bool:
@@ -148,10 +146,10 @@ def _run_on(words: Sequence[Word], at: int) -> bool:
 def _joint(words: Sequence[Word], first: int, at: int, marked: bool) -> bool:
     word, after = words[at], words[at + 1]
     held = words[first : at + 1]
-    comma = any(c in ",:–—" for c in word.mark)
+    comma = bool(word.mark) and any(c in ",:–—" for c in word.mark)
     if not comma and (word.key in rules()["holds_on"] or _inverted(word, after)):
         return False
-    if not comma and word.key in rules()["coordinators"] | grammar()["prepositions"]:
+    if not comma and (word.key in rules()["coordinators"] or word.key in grammar()["prepositions"]):
         return False
     if after.key in rules()["coordinators"]:
         head = at + 2

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from journal_tui.walkthrough.drafting import vocabulary
@@ -70,7 +70,7 @@ def _coarse() -> vocabulary.Phrases:
 
 def stops(word: Word) -> bool:
     """True when a full stop or its like follows ``word``."""
-    return any(c in _STOPS for c in word.mark)
+    return bool(word.mark) and any(c in _STOPS for c in word.mark)
 
 
 def cleaned(words: Sequence[Word], marked: bool = True) -> list[Word]:
@@ -112,15 +112,22 @@ def without_coarse(words: list[Word]) -> list[Word]:
     spans = _coarse().longest([w.key for w in words])
     gone = {at for start, end, _name in spans for at in range(start, end)}
     for at, word in enumerate(words):
-        after = words[at + 1].key if at + 1 < len(words) else ""
-        parts = word.key.split("-")
-        if word.key.startswith(tuple(table["stems"])) or (
-            not set(parts).isdisjoint(table["words"]) and after not in table["kept_before"]
-        ):
+        how = _coarseness(word.key)
+        after = words[at + 1].key if how and at + 1 < len(words) else ""
+        if how == "always" or (how and after not in table["kept_before"]):
             gone.add(at)
     for at in sorted(gone, reverse=True):
         words = _cut(words, at, 1)
     return words
+
+
+@lru_cache(16384)
+def _coarseness(key: str) -> str:
+    """Return whether a word is coarse "always", or "mostly": not before some words."""
+    table = rules()["coarse"]
+    if key.startswith(tuple(table["stems"])):
+        return "always"
+    return "" if set(key.split("-")).isdisjoint(table["words"]) else "mostly"
 
 
 def _marks_believed(words: Sequence[Word], marked: bool) -> list[Word]:
@@ -147,6 +154,8 @@ def lowered(word: Word, *, surely: bool = False) -> Word:
 
 def _no_fillers(words: list[Word]) -> list[Word]:
     fillers = rules()["fillers"]
+    if fillers.isdisjoint([w.key for w in words]):
+        return words
     for at in range(len(words) - 1, -1, -1):
         if words[at].key in fillers:
             words = _cut(words, at, 1)
@@ -190,10 +199,13 @@ def _measures_swapped(words: list[Word]) -> list[Word]:
 
 def _no_restarts(words: list[Word]) -> list[Word]:
     """Drop what is said again at once ("the the", "it was, it's"); the second saying stays."""
+    keys = [w.key for w in words]
     at = 0
     while at < len(words) - 1:
-        size = _said_again(words, at)
-        words = words[:at] + words[at + size :] if size else words
+        may_be = keys[at] in keys[at + 1 : at + 1 + _LONGEST_REPEAT] or keys[at] in _SUBJECT_FORMS
+        size = _said_again(words, at) if may_be else 0
+        if size:
+            words, keys = words[:at] + words[at + size :], keys[:at] + keys[at + size :]
         at = max(0, at - 1) if size else at + 1
     return words
 
@@ -232,6 +244,8 @@ def _no_asides(words: list[Word]) -> list[Word]:
 def _no_address(words: list[Word]) -> list[Word]:
     """Drop a name or "folks" set off by a comma from what is said to them."""
     table, at = rules(), 0
+    if not any(w.mark for w in words):
+        return words
     while at < len(words):
         head = not at or bool(words[at - 1].mark)
         size = 2 if words[at].key in table["titles"] and at + 1 < len(words) else 1
@@ -301,8 +315,9 @@ def spelled(words: list[Word]) -> list[Word]:
     table = rules()
     out: list[Word] = []
     for at, word in enumerate(words):
-        shown = table["apostrophes"].get(word.text.casefold())
-        rule = table["apostrophes_before"].get(word.text.casefold())
+        folded = word.text.casefold()
+        shown = table["apostrophes"].get(folded)
+        rule = table["apostrophes_before"].get(folded)
         if rule is not None and at + 1 < len(words) and not word.mark:
             before = words[at - 1] if at else None
             head = before is None or bool(before.mark) or before.key in table["openers"] | table["days"]

@@ -7,7 +7,6 @@ the two sentences of that speaker after it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
 
 from journal_tui.domain.kinds import Audience
 from journal_tui.domain.reading import first_audience
@@ -16,48 +15,39 @@ from journal_tui.walkthrough.drafting.utterances import Utterance
 
 #: Sentences of the speaker, after the one that asks for confidence, that are told in confidence too.
 SENTENCES_AFTER = 2
-#: Utterances looked at on either side of an entry for a word of confidence.
+#: Utterances after the one that asks for confidence in which those sentences are looked for.
 _FAR = 8
 
 
-def private_near(utterances: Sequence[Utterance], first: int, last: int) -> frozenset[int]:
-    """Return which utterances from a little before ``first`` to just after ``last`` are private: for a
-    code, a sum of money, or said in confidence."""
-    begin, end = max(0, first - _FAR), min(len(utterances), last + 1 + _FAR)
-    private = {at for at in range(begin, end) if _is_private(utterances[at].said)}
-    for at in range(begin, end):
-        if _asks(utterances, at):
+def private_in(utterances: Sequence[Utterance]) -> frozenset[int]:
+    """Return which utterances are private: for a code, a sum of money, or said in confidence."""
+    private = {at for at, utterance in enumerate(utterances) if _is_private(utterance.said)}
+    confides = [in_confidence(utterance.said) for utterance in utterances]
+    for at in range(len(utterances)):
+        if confides[at] or _runs_on_asking(utterances, at, confides):
             private.update(_reach(utterances, at))
     return frozenset(private)
 
 
-def audience_of(utterances: Sequence[Utterance], first: int, last: int) -> Audience:
-    """Return who may read an entry resting on utterances ``first`` to ``last``, as first guessed."""
+def audience_of(utterances: Sequence[Utterance], first: int, last: int, private: frozenset[int]) -> Audience:
+    """Return who may read an entry resting on utterances ``first`` to ``last``, as first guessed;
+    ``private`` are those of the talk that are."""
     said = " ".join(utterance.said for utterance in utterances[first : last + 1])
-    if not private_near(utterances, first, last).isdisjoint(range(first, last + 1)):
+    if not private.isdisjoint(range(first, last + 1)):
         return Audience.PRIVATE
-    return first_audience(said).audience
+    return first_audience(said).audience if last > first else Audience.CLIENT
 
 
-@lru_cache(4096)
 def _is_private(said: str) -> bool:
     return first_audience(said).audience is Audience.PRIVATE
 
 
-def _asks(utterances: Sequence[Utterance], at: int) -> bool:
-    """True when utterance ``at`` asks for confidence, by itself or running on into the next."""
-    said = utterances[at].said
-    if _confides(said):
-        return True
-    after = utterances[at + 1] if at + 1 < len(utterances) else None
-    if after is None or after.speaker != utterances[at].speaker:
+def _runs_on_asking(utterances: Sequence[Utterance], at: int, confides: Sequence[bool]) -> bool:
+    """True when utterance ``at`` asks for confidence running on into the next, which does not by itself."""
+    one, after = utterances[at], utterances[at + 1] if at + 1 < len(utterances) else None
+    if after is None or after.speaker != one.speaker or confides[at + 1]:
         return False
-    return _confides(f"{said} {after.said}") and not _confides(after.said)
-
-
-@lru_cache(4096)
-def _confides(said: str) -> bool:
-    return in_confidence(said)
+    return in_confidence(f"{one.said} {after.said}")
 
 
 def _reach(utterances: Sequence[Utterance], at: int) -> set[int]:

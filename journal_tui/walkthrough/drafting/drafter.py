@@ -21,7 +21,7 @@ from journal_tui.walkthrough.drafting.attributes import (
     phase_of,
     place_between,
 )
-from journal_tui.walkthrough.drafting.confidence import audience_of
+from journal_tui.walkthrough.drafting.confidence import audience_of, private_in
 from journal_tui.walkthrough.drafting.hazards import hazards_named, likely_hazards, with_dangers
 from journal_tui.walkthrough.drafting.kinds import (
     Leaning,
@@ -138,6 +138,7 @@ def _drafts(
     reached: Reached | None = None,
 ) -> list[Draft]:
     talk = subjects_of_talk(utterances)
+    private = private_in(utterances)
     drafts: list[Draft] = []
     made: dict[int, Draft] = {}
     phase, in_hand, read = "", InHand(), 0
@@ -157,10 +158,10 @@ def _drafts(
             leanings,
         )
         features = entry_features(stretch, place)
-        draft = _draft(stretch, span, features, phase, in_hand, words, models, text)
+        draft = _draft(stretch, span, features, phase, in_hand, words, models, private, text)
         if span.like is not None:
             alone = Stretch(utterances[span.first : span.last + 1], 0, span.last - span.first, span.kind)
-            draft = replace(draft, text=text_of(alone))
+            draft = replace(draft, text=text_of(alone, frozenset()))
             draft = repeated(draft, made[span.like], area_of(stretch.keys, words) is not None)
         made[span.first] = draft
         drafts.append(draft)
@@ -177,6 +178,7 @@ def _draft(
     in_hand: InHand,
     words: JobWords,
     models: Models,
+    private: frozenset[int],
     text: str | None,
 ) -> Draft:
     inside = stretch.utterances[stretch.first : stretch.last + 1]
@@ -188,7 +190,7 @@ def _draft(
     for own in learned:
         area, phase = own.area or area, own.phase or phase
     heard = text or " ".join(utterance.said for utterance in inside)
-    shown = without_coarse_words(text) if text else text_of(stretch)
+    shown = without_coarse_words(text) if text else text_of(stretch, private)
     return Draft(
         start=inside[0].start,
         end=inside[-1].end,
@@ -205,5 +207,5 @@ def _draft(
         measures=measures_in(heard),
         repairs=tuple(dict.fromkeys(Repair(w.heard, w.text) for w in spoken if w.heard)),
         learned=tuple(own.phrase for own in learned),
-        audience=audience_of(stretch.utterances, stretch.first, stretch.last),
+        audience=audience_of(stretch.utterances, stretch.first, stretch.last, private),
     )

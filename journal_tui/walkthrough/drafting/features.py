@@ -74,15 +74,18 @@ def _words(keys: Sequence[str]) -> list[str]:
     return found
 
 
+@lru_cache(16384)
+def _grammar_of(key: str) -> tuple[str, ...]:
+    """Return what a word by itself shows of grammar."""
+    found = [f"g:{name}" for name, group in _tense().items() if key in group]
+    found += ["g:ed"] if key.endswith("ed") and len(key) > 4 else []
+    found += ["g:ing"] if key.endswith("ing") and len(key) > 5 else []
+    return (*found, "g:number") if key[:1].isdigit() else tuple(found)
+
+
 def _grammar(keys: Sequence[str]) -> list[str]:
     words = _tense()
-    found = {f"g:{name}" for name, group in words.items() if not group.isdisjoint(keys)}
-    if any(key.endswith("ed") and len(key) > 4 for key in keys):
-        found.add("g:ed")
-    if any(key.endswith("ing") and len(key) > 5 for key in keys):
-        found.add("g:ing")
-    if any(key[:1].isdigit() for key in keys):
-        found.add("g:number")
+    found = {name for key in keys for name in _grammar_of(key)}
     at = 0
     while at < len(keys) - 1 and keys[at] in words["openers"]:
         at += 1
@@ -99,6 +102,11 @@ def _grammar(keys: Sequence[str]) -> list[str]:
     return sorted(found)
 
 
+@lru_cache(16384)
+def _capital(text: str) -> bool:
+    return text[:1].isupper() and text not in ("I", "I'm", "I'll", "I've", "I'd")
+
+
 def _form(utterance: Utterance, keys: Sequence[str]) -> list[str]:
     size = len(keys)
     found = [next(f"len:{name}" for most, name in _SIZES if size <= most)]
@@ -112,10 +120,7 @@ def _form(utterance: Utterance, keys: Sequence[str]) -> list[str]:
         found.append("stop after")
     if utterance.pause > 0.9:
         found.append("after a pause")
-    if any(
-        w.text[:1].isupper() and w.text not in ("I", "I'm", "I'll", "I've", "I'd")
-        for w in utterance.words[1:]
-    ):
+    if any(map(_capital, [word.text for word in utterance.words[1:]])):
         found.append("a name")
     return found
 

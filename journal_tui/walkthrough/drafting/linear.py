@@ -21,8 +21,7 @@ class Linear:
 
     def scores(self, names: Iterable[str]) -> list[int]:
         """Return the summed weight of ``names`` for each label."""
-        known = self.features
-        rows = [known[name] for name in names if name in known]
+        rows = [row for row in map(self.features.get, names) if row]
         return list(map(sum, zip(*rows, strict=True))) if rows else [0] * len(self.labels)
 
     def best(self, names: Iterable[str], among: Sequence[str] | None = None) -> str:

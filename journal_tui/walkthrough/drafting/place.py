@@ -15,7 +15,7 @@ def areas_named(keys: Sequence[str], words: JobWords) -> list[tuple[str, bool]]:
     spans = vocabulary.areas().longest(keys)
     if words.areas:
         own = vocabulary.Phrases({area: [area] for area in words.areas}, singulars=True)
-        spans = own.longest(keys) + spans
+        spans = [*own.longest(keys), *spans]
     taken: set[int] = set()
     found: list[tuple[int, str, bool]] = []
     for start, end, area in sorted(spans, key=lambda s: s[0] - s[1]):

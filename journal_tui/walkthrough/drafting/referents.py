@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.clauses import Clause, fixtures_at, is_verb, things_at
@@ -82,10 +83,15 @@ def is_plural(phrase: Sequence[Word]) -> bool:
 
 
 def may_refer(clause: Clause) -> bool:
-    """True when a word of ``clause`` might stand for something named before."""
+    """True when the subject of ``clause``, or an object, might stand for something named before."""
+    objects: frozenset[str] = rules()["objects"]
+    return clause.words[0].key in _subjects() or not objects.isdisjoint(w.key for w in clause.words[1:])
+
+
+@cache
+def _subjects() -> frozenset[str]:
     table = rules()
-    stands = table["singular_it"] | table["plural_they"] | table["pointing_that"] | table["objects"]
-    return any(word.key in stands for word in clause.words)
+    return frozenset(table["singular_it"] | table["plural_they"] | table["pointing_that"])
 
 
 def with_subject_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Clause:

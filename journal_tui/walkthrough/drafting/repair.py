@@ -35,9 +35,11 @@ def repaired(words: Sequence[Word]) -> list[Word]:
 @cache
 def _rules() -> dict[str, Any]:
     rules = vocabulary.data("misheard.toml")
+    joined = {tuple(key_of(heard).split()): shown for heard, shown in rules["joined"].items()}
     return {
         "always": {key_of(heard): shown for heard, shown in rules["always"].items()},
-        "joined": {tuple(key_of(heard).split()): shown for heard, shown in rules["joined"].items()},
+        "joined": joined,
+        "joined_first": frozenset(heard[0] for heard in joined),
         "near": {key_of(heard): rule for heard, rule in rules["noun_near"].items()},
     }
 
@@ -58,20 +60,23 @@ def _trade_words() -> frozenset[str]:
 
 
 @cache
-def _by_sound() -> dict[str, tuple[str, ...]]:
-    table: dict[str, list[str]] = {}
+def _by_sound() -> dict[tuple[str, int], dict[str, list[str]]]:
+    """Return the trade words by their sound, those of one first letter and length together."""
+    table: dict[tuple[str, int], dict[str, list[str]]] = {}
     for word in sorted(_trade_words()):
         if len(word) >= _SHORTEST and word not in _NUMBERS:
-            table.setdefault(metaphone(word), []).append(word)
-    return {sound: tuple(found) for sound, found in table.items()}
+            sound = metaphone(word)
+            table.setdefault((sound[:1], len(sound)), {}).setdefault(sound, []).append(word)
+    return table
 
 
 def _joined(words: Sequence[Word]) -> list[Word]:
     rules: dict[tuple[str, ...], str] = _rules()["joined"]
+    firsts: frozenset[str] = _rules()["joined_first"]
     out: list[Word] = []
     at = 0
     while at < len(words):
-        for size in (3, 2):
+        for size in (3, 2) if words[at].key in firsts else ():
             run = words[at : at + size]
             shown = rules.get(tuple(w.key for w in run)) if len(run) == size else None
             if shown and not any(w.mark for w in run[:-1]) and not _verb_pair(run, words, at):
@@ -116,24 +121,28 @@ def _in_place(rule: dict[str, Any], at: int, keys: Sequence[str]) -> str | None:
         return None
     if after in rule.get("before_not", ()):
         return None
-    near = {vocabulary.singular(k) for k in keys[max(0, at - _NEAR) : at + _NEAR + 1]}
-    if "near" in rule and not near & {vocabulary.singular(k) for k in rule["near"]}:
-        return None
+    if "near" in rule:
+        near = map(vocabulary.singular, keys[max(0, at - _NEAR) : at + _NEAR + 1])
+        if not set(near) & {vocabulary.singular(k) for k in rule["near"]}:
+            return None
     return str(rule["shown"])
 
 
 def _sounds_like(key: str, at: int, keys: Sequence[str]) -> str | None:
     # "sistered" and "floating" are forms of words the lists hold, not strangers.
-    if key.endswith(("ed", "ing")) or _met(key) or _met(vocabulary.singular(key)):
+    if key.endswith(("ed", "ing")) or _met(key):
+        return None
+    nearest = nearest_trade_word(key)
+    if nearest is None:
         return None
     near = [*keys[max(0, at - _NEAR) : at], *keys[at + 1 : at + _NEAR + 1]]
-    if not any(vocabulary.singular(k) in _trade_words() for k in near):
-        return None
-    return nearest_trade_word(key)
+    return nearest if any(vocabulary.singular(k) in _trade_words() for k in near) else None
 
 
+@lru_cache(16384)
 def _met(key: str) -> bool:
-    return key in _trade_words() or key in _look_alikes()
+    """True for a word the lists hold, or whose singular they hold."""
+    return any(form in _trade_words() or form in _look_alikes() for form in (key, vocabulary.singular(key)))
 
 
 @lru_cache(16384)
@@ -143,8 +152,8 @@ def nearest_trade_word(key: str) -> str | None:
     sound = metaphone(key)
     close = [
         (steps, word)
-        for other, words in _by_sound().items()
-        if other[:1] == sound[:1] and abs(len(other) - len(sound)) <= 1
+        for length in range(len(sound) - 1, len(sound) + 2)
+        for other, words in _by_sound().get((sound[:1], length), {}).items()
         for steps in (_steps(other, sound),)
         if steps <= 1
         for word in words

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import repeat
 
 from journal_tui.walkthrough.drafting.boundaries import (
     CANNOT_END,
@@ -47,6 +48,10 @@ class Utterance:
     pause: float
     keys: tuple[str, ...] = field(init=False, repr=False, compare=False)
     said: str = field(init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        # Quicker than by all that is known of every word, and no more often the same.
+        return hash((self.said, self.start))
 
     def __post_init__(self) -> None:
         keys = tuple(part for word in self.words for part in word.key.split("-"))
@@ -90,7 +95,7 @@ def utterances_of(words: Sequence[Word], model: Linear) -> list[Utterance]:
 
 
 def _stop(word: Word) -> bool:
-    return any(c in _STOPS for c in word.mark)
+    return bool(word.mark) and any(c in _STOPS for c in word.mark)
 
 
 def _ends(words: Sequence[Word], at: int) -> bool:
@@ -174,7 +179,7 @@ def _pulls(words: Sequence[Word], first: int, last: int, leans: Mapping[str, int
         if says_again(words, at + 1):
             pulls[at] = SURE + 1
         else:
-            pulls[at] = sum(leans.get(name, 0) for name in gap_features(words, at, since))
+            pulls[at] = sum(map(leans.get, gap_features(words, at, since), repeat(0)))
         since = 1 if pulls[at] > LEANS else since + 1
     return pulls
 

@@ -6,6 +6,7 @@ import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cache, lru_cache
 from importlib.resources import files
+from itertools import pairwise
 from typing import Any
 
 _NO_PLURAL = frozenset(
@@ -34,26 +35,40 @@ class Phrases:
 
     def __init__(self, classes: Mapping[str, Iterable[str]], *, singulars: bool = False) -> None:
         self._singulars = singulars
+        # The same words are looked at for their kind, their phase and their text.
+        self._longest = lru_cache(1024)(self._find_longest)
+        # Phrases wait under their first word, or their first two where both are given.
         self._by_first: dict[str, list[tuple[int, tuple[str, ...], str]]] = {}
+        self._by_two: dict[tuple[str, str], list[tuple[int, tuple[str, ...], str]]] = {}
         for name, phrases in classes.items():
             for phrase in phrases:
                 tokens = tuple(phrase.casefold().replace("'", "").replace("-", " ").split())
                 if singulars:
                     tokens = tuple(map(singular, tokens))
-                if tokens:
+                if len(tokens) > 1 and tokens[1][0] != "*":
+                    self._by_two.setdefault((tokens[0], tokens[1]), []).append((len(tokens), tokens, name))
+                elif tokens:
                     self._by_first.setdefault(tokens[0], []).append((len(tokens), tokens, name))
+        self._firsts = frozenset(self._by_first).union(first for first, _second in self._by_two)
 
     def found(self, keys: Sequence[str]) -> list[tuple[int, int, str]]:
-        """Return (first, past the last, class) of every phrase in ``keys``."""
+        """Return (first, past the last, class) of every phrase in ``keys``, in order of the first."""
         plain = list(map(singular, keys)) if self._singulars else keys
-        known = self._by_first
         out: list[tuple[int, int, str]] = []
+        if self._firsts.isdisjoint(plain):
+            return out
+        by_first, by_two = self._by_first, self._by_two
         for at, key in enumerate(plain):
-            if key in known:
-                for size, tokens, name in known[key]:
+            if key in by_first:
+                for size, tokens, name in by_first[key]:
                     if size == 1 or self._match(tokens, plain, at, size):
                         out.append((at, at + size, name))
-        return out
+        for at, pair in enumerate(pairwise(plain)):
+            if pair in by_two:
+                for size, tokens, name in by_two[pair]:
+                    if size == 2 or self._match(tokens, plain, at, size):
+                        out.append((at, at + size, name))
+        return sorted(out) if len(out) > 1 else out
 
     @staticmethod
     def _match(tokens: tuple[str, ...], keys: Sequence[str], at: int, size: int) -> bool:
@@ -65,8 +80,11 @@ class Phrases:
                 return False
         return True
 
-    def longest(self, keys: Sequence[str]) -> list[tuple[int, int, str]]:
+    def longest(self, keys: Sequence[str]) -> Sequence[tuple[int, int, str]]:
         """Return the found phrases, those lying wholly inside a longer one left out."""
+        return self._longest(tuple(keys))
+
+    def _find_longest(self, keys: tuple[str, ...]) -> Sequence[tuple[int, int, str]]:
         spans = self.found(keys)
         if len(spans) < 2:
             return spans

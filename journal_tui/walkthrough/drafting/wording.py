@@ -19,7 +19,7 @@ from journal_tui.walkthrough.drafting.clauses import (
     things_at,
 )
 from journal_tui.walkthrough.drafting.cleaning import cleaned, grammar, lowered, rules, stops, without_coarse
-from journal_tui.walkthrough.drafting.confidence import private_near
+from journal_tui.walkthrough.drafting.confidence import private_in
 from journal_tui.walkthrough.drafting.referents import may_refer, with_object_named, with_subject_named
 from journal_tui.walkthrough.drafting.utterances import Utterance
 from journal_tui.walkthrough.drafting.words import Word, words_in
@@ -46,16 +46,13 @@ class _Talk:
     stretch: Stretch
     clauses: tuple[Clause, ...]
     marked: bool
-
-    @cached_property
-    def _private(self) -> frozenset[int]:
-        return private_near(self.stretch.utterances, self.stretch.first, self.stretch.last)
+    private: frozenset[int]
 
     def _told(self, at: int) -> bool:
         """True when the same speaker says utterance ``at`` and not in private."""
         said = self.stretch.utterances
         inside = 0 <= at < len(said) and said[at].speaker == said[self.stretch.first].speaker
-        return inside and at not in self._private
+        return inside and at not in self.private
 
     @cached_property
     def before(self) -> tuple[tuple[Word, ...], ...]:
@@ -86,13 +83,15 @@ class _Talk:
         return self.clauses[-1].leans_forward or not self.stretch.utterances[last + 1].opens
 
 
-def text_of(stretch: Stretch) -> str:
+def text_of(stretch: Stretch, private: frozenset[int] | None = None) -> str:
     """Return the entry as one clean sentence of at most ``LONGEST_TEXT`` words, without a full stop.
+
+    ``private`` are the utterances of its talk nothing is borrowed from; None to look for them here.
 
     Every word is one that was said, save what was set right, what a pronoun stands for and a
     contraction in full. ``NOTHING_LEFT`` when nothing but fillers was said.
     """
-    talk = _talk(stretch)
+    talk = _talk(stretch, private_in(stretch.utterances) if private is None else private)
     if not talk.clauses:
         return NOTHING_LEFT
     chosen = _named(talk, chosen_of(talk.clauses, stretch.kind))
@@ -108,7 +107,7 @@ def without_coarse_words(text: str) -> str:
     return " ".join(w.text + w.mark for w in kept) or NOTHING_LEFT
 
 
-def _talk(stretch: Stretch) -> _Talk:
+def _talk(stretch: Stretch, private: frozenset[int]) -> _Talk:
     clauses: list[Clause] = []
     marked = _marked_talk(stretch)
     for group in _sentences(stretch.utterances[stretch.first : stretch.last + 1]):
@@ -117,7 +116,7 @@ def _talk(stretch: Stretch) -> _Talk:
             follows_on = bool(clauses) and not stops(clauses[-1].words[-1])
             opens = not (follows_on and said[0].key in rules()["coordinators"])
             clauses += [c for c in map(_without_lead_in, clauses_of(said, opens)) if c.words]
-    return _Talk(stretch, tuple(clauses), marked)
+    return _Talk(stretch, tuple(clauses), marked, private)
 
 
 def _marked_talk(stretch: Stretch) -> bool:
@@ -213,7 +212,7 @@ def _borrowed(talk: _Talk, chosen: list[Numbered]) -> list[Numbered]:
     """Return ``chosen`` with the neighbouring clause that says what it is about, where it does not."""
     size = sum(len(clause.words) for _at, clause in chosen)
     first, last = chosen[0][0], chosen[-1][0]
-    if first == 0 and talk.goes_on and talk.before and not _says_all(chosen[0][1]):
+    if first == 0 and not _says_all(chosen[0][1]) and talk.goes_on and talk.before:
         head = clauses_of(talk.before[0])[-1]
         if len(head.words) + size <= LONGEST_TEXT:
             rest = Clause(chosen[0][1].words, opens=False)

@@ -6,10 +6,10 @@ import re
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from journal_tui.domain.recording import Captions
 
-_TOKEN = re.compile(r"[^\s]+")
 _CORE = re.compile(r"[^\W_]+(?:[./'’\-][^\W_]+)*")
 _CUE_SIGN = re.compile(r"\[[^\]]*\]|\([^)]*\)|[♪♫]+[^♪♫]*[♪♫]*")
 #: Abbreviations whose full stop ends no sentence (common practice, no source): titles before a name,
@@ -68,35 +68,31 @@ def words_in(line: str) -> list[Word]:
     return _timed(line, 0.0, 0.0, 0, None)
 
 
+@lru_cache(16384)
+def _parts(token: str) -> tuple[str, str, str, str] | None:
+    """Return what stands before a token's word, the word, the marks after it and its look-up form; None
+    when there is no word in it."""
+    core = _CORE.search(token)
+    if core is None:
+        return None
+    return token[: core.start()], core.group(), token[core.end() :], key_of(core.group())
+
+
 def _timed(text: str, start: float, end: float, number: int, speaker: str | None) -> list[Word]:
-    tokens = [(m.group(), _CORE.search(m.group())) for m in _TOKEN.finditer(text)]
-    kept = [(token, core) for token, core in tokens if core]
-    weights = [len(core.group()) + 2 for _token, core in kept if core]
-    total = sum(weights) or 1
+    kept = [parts for parts in map(_parts, text.split()) if parts]
+    cores = [core for _before, core, _mark, _key in kept]
+    total = sum(len(core) + 2 for core in cores) or 1
     span = max(0.0, end - start)
     out: list[Word] = []
     at = 0
-    cores = [core.group() for _token, core in kept if core]
-    for number_in, ((token, core), weight) in enumerate(zip(kept, weights, strict=True)):
-        assert core is not None
-        shown = core.group()
-        before = token[: core.start()]
+    for number_in, (before, shown, mark, key) in enumerate(kept):
+        weight = len(shown) + 2
         if before.endswith("$"):
             shown = "$" + shown
-        mark = token[core.end() :]
         if mark.startswith(".") and _is_short(cores, number_in):
             shown, mark = shown + ".", mark[1:]
-        out.append(
-            Word(
-                text=shown,
-                key=key_of(core.group()),
-                mark=mark,
-                start=start + span * at / total,
-                end=start + span * (at + weight) / total,
-                cue=number,
-                speaker=speaker,
-            )
-        )
+        begins, stops = start + span * at / total, start + span * (at + weight) / total
+        out.append(Word(shown, key, mark, begins, stops, number, speaker))
         at += weight
     return out
 
