@@ -54,7 +54,9 @@ def test_texts_are_short_and_whole(name: str, machine: bool) -> None:
         assert 1 <= len(words) <= LONGEST_TEXT, draft.text
         first, last = key_of(words[0].strip(",;:")), key_of(words[-1])
         assert first not in ("and", "but", "so", "because", "or"), draft.text
-        assert last not in ("the", "a", "an", "and", "but", "or", "because", "of", "my", "your"), draft.text
+        whole = draft.text.endswith("to speak of")
+        cut_off = ("the", "a", "an", "and", "but", "or", "because", "of", "my", "your")
+        assert whole or last not in cut_off, draft.text
         assert draft.text[:1] == draft.text[:1].upper() and draft.text[-1] not in ",;:-", draft.text
         assert "  " not in draft.text and not {"um", "uh"} & {key_of(w.strip(",;:")) for w in words}
 

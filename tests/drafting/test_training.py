@@ -7,6 +7,7 @@ import json
 import pytest
 
 from journal_tui.walkthrough.drafting.linear import trained
+from tests.drafting.field import Chain, train_field
 from tests.drafting.labelled import is_machine, machine_copy, walks_in
 from tests.drafting.logistic import Example, Regression, exponential, train_regression
 from tests.drafting.perceptron import Recipe, train_labels
@@ -14,7 +15,7 @@ from tests.drafting.train import WEIGHTS, boundary_model
 
 
 def test_a_fresh_training_of_the_boundary_model_gives_the_shipped_weights() -> None:
-    # The other models take a quarter of a minute: python -m tests.drafting.train --check does all.
+    # The other models take some minutes: python -m tests.drafting.train --check does all.
     model = boundary_model([machine_copy(walk) for walk in walks_in() if not is_machine(walk)])
     shipped = trained()["boundary"]
     assert {name: tuple(row) for name, row in model.features.items()} == shipped.features
@@ -37,6 +38,26 @@ def test_both_trainers_learn_a_separable_rule() -> None:
     ):
         assert model.best(["bias", "wet"]) == "bad"
         assert model.best(["bias", "dry"]) == "good"
+
+
+def test_a_field_learns_what_may_follow_what_and_what_shows_of_each_item() -> None:
+    # Rain and dry days, as in the umbrella world: what was the day before tells where nothing is seen.
+    rain = Chain((("seen:coat",), (), ("seen:sun",)), (0, 0, 1))
+    dry = Chain((("seen:sun",), (), ("seen:sun",)), (1, 1, 1))
+    model = train_field(
+        [rain, dry] * 20, ("rain", "dry"), ((0, 1), (0, 1)), Regression(20, 0.2, 1.0, 1), unit=300
+    )
+    assert model.best(["seen:coat"]) == "rain" and model.best(["seen:sun"]) == "dry"
+    assert model.pairs[0][0] > model.pairs[1][0]
+
+
+def test_a_field_never_weighs_a_label_a_chain_cannot_have() -> None:
+    known = [Chain((("hot",),), (1,), among=(1, 2)), Chain((("cold",),), (2,), among=(1, 2))] * 20
+    model = train_field(
+        known, ("none", "warm", "cool"), ((0, 1, 2),) * 3, Regression(20, 0.2, 1.0, 1), unit=300
+    )
+    assert model.best(["hot"]) == "warm" and model.best(["cold"]) == "cool"
+    assert model.features["hot"][0] == 0 == model.features["cold"][0]
 
 
 @pytest.mark.parametrize(("x", "y"), [(0.0, 1.0), (-1.0, 0.36788), (-5.0, 0.0067379), (-2000.0, 0.0)])

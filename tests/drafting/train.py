@@ -31,13 +31,14 @@ from journal_tui.walkthrough.drafting.attributes import (
 )
 from journal_tui.walkthrough.drafting.boundaries import CUT, RUNS_ON, gap_features
 from journal_tui.walkthrough.drafting.drafter import entries_in
-from journal_tui.walkthrough.drafting.features import features_of
-from journal_tui.walkthrough.drafting.kinds import LABELS, best_labels, line_features
+from journal_tui.walkthrough.drafting.features import clause_of, features_of
+from journal_tui.walkthrough.drafting.kinds import BEFORE, LABELS, line_features
 from journal_tui.walkthrough.drafting.linear import WEIGHTS_FILE, Linear
 from journal_tui.walkthrough.drafting.repair import repaired
 from journal_tui.walkthrough.drafting.things import subjects_of_talk
 from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
 from journal_tui.walkthrough.drafting.words import words_of
+from tests.drafting.field import Chain, train_field
 from tests.drafting.labelled import (
     MachineCopy,
     Note,
@@ -50,13 +51,13 @@ from tests.drafting.labelled import (
     walks_in,
 )
 from tests.drafting.logistic import Example, Regression, train_regression
-from tests.drafting.perceptron import UNIT, Recipe, train_labels, train_sequences
+from tests.drafting.perceptron import Recipe, train_labels
 from tests.drafting.score import Gold, Walk
 
 WEIGHTS = Path(drafting.__file__).parent / "data" / WEIGHTS_FILE
 
 BOUNDARY = Recipe(passes=4, margin=10, least=3)
-KIND = Recipe(passes=8, margin=30, least=3, rounds=5)
+KIND = Regression(passes=10, step=0.1, prior=5.0, least=3)
 PHASE = Regression(passes=12, step=0.1, prior=6.0, least=2)
 ENTRY = Regression(passes=12, step=0.1, prior=10.0, least=2)
 OPEN = Regression(passes=12, step=0.1, prior=12.0, least=2)
@@ -64,12 +65,19 @@ OPEN = Regression(passes=12, step=0.1, prior=12.0, least=2)
 SPOKEN = 0.4
 #: How much each of the two ways an entry is learned counts.
 TWICE = 0.6
-#: How much more sure than even the model must be that something is worth an entry, in margins' units.
-CAUTION = 75
+#: The kind weights' units to one of a logarithm of chances.
+KIND_UNIT = 300
+#: How much less sure than even the model may be that something is worth an entry, in those units: it is
+#: quicker to drop a draft than to write a missing one.
+READINESS = 50
+#: How much a machine-captioned copy of a walk-through, and a line said in no talk, teach of kinds.
+COPIED, LINE = 0.5, 0.5
 #: Copies of clean walk-throughs are cut by a boundary model that has not seen them.
 _PARTS = 4
 #: Into so many parts the walk-throughs are dealt to be drafted by models that have not seen them.
 _UNSEEN = 3
+#: Features that tell how a line stands in its talk, which a line by itself does not.
+_OF_NO_LINE = ("len:", "opens", "goes on")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +87,7 @@ class Heard:
     walk: Walk
     utterances: tuple[Utterance, ...]
     labels: tuple[int, ...]
+    copied: bool = False
 
 
 def boundary_model(copies: Sequence[MachineCopy]) -> Linear:
@@ -112,17 +121,30 @@ def heard_all(walks: Sequence[Walk]) -> tuple[Linear, list[Heard]]:
         others = (
             boundary_model([c for c in copies if c not in unseen]) if len(copies) > len(unseen) else model
         )
-        found += [heard(copy.walk, others) for copy in unseen]
+        found += [replace(heard(copy.walk, others), copied=True) for copy in unseen]
     return model, found
 
 
 def kind_model(heard_walks: Sequence[Heard]) -> Linear:
     """Return the model of what is found, chosen, owed or nothing."""
-    sequences = [(features_of(h.utterances), h.labels) for h in heard_walks]
-    model = train_sequences(sequences, LABELS, KIND, best_labels)
+    chains = [
+        Chain(features_of(h.utterances), h.labels, COPIED if h.copied else 1.0) for h in heard_walks
+    ] + _line_chains()
+    model = train_field(chains, LABELS, BEFORE, KIND, unit=KIND_UNIT)
     bias = list(model.features["bias"])
-    bias[0] += CAUTION * UNIT
+    bias[0] -= READINESS
     return replace(model, features={**model.features, "bias": bias})
+
+
+def _line_chains() -> list[Chain]:
+    """Return the lines said in no talk, each an entry's first utterance: they teach one kind from
+    another, not what is worth an entry, nor how long one is."""
+    firsts = [at for at, label in enumerate(LABELS) if label.startswith("first ")]
+    found: list[Chain] = []
+    for note in spoken_lines():
+        names = [n for n in clause_of(_noted(note).utterances[0]).own if not n.startswith(_OF_NO_LINE)]
+        found.append(Chain([names], [LABELS.index(f"first {note.kind}")], LINE, firsts))
+    return found
 
 
 def stretches_of(one: Heard, owner: Sequence[int | None]) -> list[tuple[Gold, Stretch]]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import gc
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 
 from journal_tui.domain.draft import Draft, JobWords, Repair
@@ -65,6 +67,26 @@ def drafts_by(
     models: Models, captions: Captions, words: JobWords, reached: Reached | None = None
 ) -> tuple[Draft, ...]:
     """Return the drafts of a recording as ``models`` weigh it."""
+    with _uncollected():
+        return _drafts_of(models, captions, words, reached)
+
+
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """Leave the collector of garbage out meanwhile: drafting makes many small things and no cycles of
+    them, and a sixth of its time would go into looking through them again and again."""
+    collects = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collects:
+            gc.enable()
+
+
+def _drafts_of(
+    models: Models, captions: Captions, words: JobWords, reached: Reached | None
+) -> tuple[Draft, ...]:
     said = repaired(words_of(captions))
     if not looks_english(said):
         return ()

@@ -125,11 +125,11 @@ def _form(utterance: Utterance, keys: Sequence[str]) -> list[str]:
     return found
 
 
-def features_of(utterances: Sequence[Utterance]) -> list[list[str]]:
+def features_of(utterances: Sequence[Utterance]) -> list[tuple[str, ...]]:
     """Return the feature names of each utterance, its neighbours' signs among them."""
     clauses = [clause_of(u) for u in utterances]
     main = _main_speaker(utterances)
-    out: list[list[str]] = []
+    out: list[tuple[str, ...]] = []
     for at, (utterance, clause) in enumerate(zip(utterances, clauses, strict=True)):
         found = ["bias", *clause.own]
         if utterance.speaker != main:
@@ -151,7 +151,8 @@ def features_of(utterances: Sequence[Utterance]) -> list[list[str]]:
             found.append("at the beginning")
         if at >= len(clauses) - 4 and len(clauses) > SHORT_TALK:
             found.append("at the end")
-        out.append(found)
+        # Tuples of strings, unlike lists, are nothing the collector of garbage has to look through.
+        out.append(tuple(found))
     return out
 
 

@@ -14,13 +14,14 @@ NOTHING = "nothing"
 #: Labels of an utterance: nothing; or the first, or a later, utterance of an entry of a kind.
 LABELS = (NOTHING, *(f"{place} {kind.value}" for kind in Kind for place in ("first", "more")))
 _SPACE = range(len(LABELS))
-_BEFORE = tuple(
+#: The labels that may stand before each.
+BEFORE = tuple(
     tuple(p for p in _SPACE if not name.startswith("more ") or LABELS[p].partition(" ")[2] == name[5:])
     for name in LABELS
 )
 _CANNOT = -(10**9)
 #: In short talk, saying nothing counts for less by so much, in the weights' own units.
-_TO_THE_POINT = 2600
+_TO_THE_POINT = 300
 #: Families of features that show how a line begins.
 _BEGINNINGS = ("st:", "head:", "next:", "g:", "s:")
 
@@ -44,14 +45,14 @@ def best_labels(rows: Sequence[Sequence[int]], pairs: Sequence[Sequence[int]]) -
     """Return the label sequence with the greatest sum of ``rows`` and ``pairs`` (Viterbi's algorithm)."""
     if not rows:
         return []
-    current = [score if 0 in _BEFORE[n] else _CANNOT for n, score in enumerate(rows[0])]
+    current = [score if 0 in BEFORE[n] else _CANNOT for n, score in enumerate(rows[0])]
     back: list[list[int]] = []
     for row in rows[1:]:
         links: list[int] = []
         following: list[int] = []
         for n in _SPACE:
             best_at, best = 0, 2 * _CANNOT
-            for p in _BEFORE[n]:
+            for p in BEFORE[n]:
                 total = current[p] + pairs[p][n]
                 if total > best:
                     best_at, best = p, total
@@ -81,7 +82,7 @@ def leanings_of(rows: Sequence[Sequence[int]]) -> list[Leaning]:
     return [Leaning(max(row[1:3]) - row[0], max(row[3:5]) - row[0], max(row[5:7]) - row[0]) for row in rows]
 
 
-def weighed(utterances: Sequence[Utterance], model: Linear) -> tuple[list[list[str]], list[list[int]]]:
+def weighed(utterances: Sequence[Utterance], model: Linear) -> tuple[list[tuple[str, ...]], list[list[int]]]:
     """Return each utterance's features and the scores of its labels."""
     features = features_of(utterances)
     return features, [model.scores(names) for names in features]
