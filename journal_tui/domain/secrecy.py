@@ -313,6 +313,11 @@ def private_reason(text: str) -> str:
     return next((reason for signs, reason in REASONS if signs.any_in(text)), "")
 
 
+def may_be_in_confidence(text: str) -> bool:
+    """True unless ``text`` has none of the letters every request for confidence has some of."""
+    return bool(_CONFIDENCE.likely_in(text))
+
+
 def in_confidence(text: str) -> bool:
     """True when ``text`` says that what is told is not for the client: "between us", "off the record"."""
     return _CONFIDENCE.any_in(text)

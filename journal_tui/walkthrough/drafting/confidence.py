@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from journal_tui.domain.kinds import Audience
 from journal_tui.domain.reading import first_audience
-from journal_tui.domain.secrecy import in_confidence
+from journal_tui.domain.secrecy import in_confidence, may_be_in_confidence
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
 #: Sentences of the speaker, after the one that asks for confidence, that are told in confidence too.
@@ -22,9 +22,10 @@ _FAR = 8
 def private_in(utterances: Sequence[Utterance]) -> frozenset[int]:
     """Return which utterances are private: for a code, a sum of money, or said in confidence."""
     private = {at for at, utterance in enumerate(utterances) if _is_private(utterance.said)}
-    confides = [in_confidence(utterance.said) for utterance in utterances]
+    may = [may_be_in_confidence(utterance.said) for utterance in utterances]
+    confides = [may[at] and in_confidence(utterance.said) for at, utterance in enumerate(utterances)]
     for at in range(len(utterances)):
-        if confides[at] or _runs_on_asking(utterances, at, confides):
+        if confides[at] or (any(may[at : at + 2]) and _runs_on_asking(utterances, at, confides)):
             private.update(_reach(utterances, at))
     return frozenset(private)
 

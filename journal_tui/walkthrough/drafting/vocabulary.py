@@ -6,7 +6,6 @@ import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cache, lru_cache
 from importlib.resources import files
-from itertools import pairwise
 from typing import Any
 
 _NO_PLURAL = frozenset(
@@ -57,17 +56,15 @@ class Phrases:
         out: list[tuple[int, int, str]] = []
         if self._firsts.isdisjoint(plain):
             return out
-        by_first, by_two = self._by_first, self._by_two
-        for at, key in enumerate(plain):
-            if key in by_first:
-                for size, tokens, name in by_first[key]:
-                    if size == 1 or self._match(tokens, plain, at, size):
-                        out.append((at, at + size, name))
-        for at, pair in enumerate(pairwise(plain)):
-            if pair in by_two:
-                for size, tokens, name in by_two[pair]:
-                    if size == 2 or self._match(tokens, plain, at, size):
-                        out.append((at, at + size, name))
+        firsts, last = self._firsts, len(plain) - 1
+        for at in [at for at, key in enumerate(plain) if key in firsts]:
+            for size, tokens, name in self._by_first.get(plain[at], ()):
+                if size == 1 or self._match(tokens, plain, at, size):
+                    out.append((at, at + size, name))
+            pair = (plain[at], plain[at + 1]) if at < last else None
+            for size, tokens, name in self._by_two.get(pair, ()) if pair else ():
+                if size == 2 or self._match(tokens, plain, at, size):
+                    out.append((at, at + size, name))
         return sorted(out) if len(out) > 1 else out
 
     @staticmethod
