@@ -7,8 +7,13 @@ that grows with its length and no faster.
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
+from collections.abc import Sequence
 from functools import cache
+from itertools import accumulate
 from typing import NamedTuple
+
+from journal_tui.domain.text import plain_letters
 
 
 @cache
@@ -43,14 +48,36 @@ class Signs:
 
     def likely_in(self, text: str) -> list[re.Pattern[str]]:
         """Return the patterns, in order, that ``text`` has the letters of."""
-        # The dotless i is the one letter a pattern takes for another that folding keeps apart.
-        folded = text.casefold().replace("ı", "i")
+        folded = plain_letters(text)
         numbers = {
             number
             for letters in [some for some in self._with if some in folded]
             for number in self._with[letters]
         }
         return [_compiled(self.all[number].pattern) for number in sorted(numbers)]
+
+    def likely_among(self, texts: Sequence[str]) -> dict[int, set[int]]:
+        """Return which of ``texts`` have the letters of which patterns, both by number: to look through
+        many texts as one is quicker than one by one."""
+        folded = [plain_letters(text) for text in texts]
+        # No letters hold a line end, so that none are found across two texts.
+        begins = list(accumulate((len(text) + 1 for text in folded), initial=0))
+        whole, found = "\n".join(folded), dict[int, set[int]]()
+        for letters, signs in self._with.items():
+            at = whole.find(letters)
+            while at >= 0:
+                number = bisect_right(begins, at) - 1
+                found.setdefault(number, set()).update(signs)
+                at = whole.find(letters, begins[number + 1])
+        return found
+
+    def found_among(self, texts: Sequence[str]) -> set[int]:
+        """Return which of ``texts`` one of the patterns is found in."""
+        return {
+            number
+            for number, signs in self.likely_among(texts).items()
+            if any(_compiled(self.all[sign].pattern).search(texts[number]) for sign in signs)
+        }
 
     def any_in(self, text: str) -> bool:
         """True when one of the patterns is found in ``text``."""
@@ -313,9 +340,15 @@ def private_reason(text: str) -> str:
     return next((reason for signs, reason in REASONS if signs.any_in(text)), "")
 
 
-def may_be_in_confidence(text: str) -> bool:
-    """True unless ``text`` has none of the letters every request for confidence has some of."""
-    return bool(_CONFIDENCE.likely_in(text))
+def private_among(texts: Sequence[str]) -> set[int]:
+    """Return which of ``texts`` give a code or password, or should start private for another reason."""
+    found = {number for number in CODES.likely_among(texts) if secret_spans(texts[number])}
+    return found.union(*(signs.found_among(texts) for signs, _reason in REASONS))
+
+
+def may_be_in_confidence(texts: Sequence[str]) -> set[int]:
+    """Return which of ``texts`` have letters without which nothing is a request for confidence."""
+    return set(_CONFIDENCE.likely_among(texts))
 
 
 def in_confidence(text: str) -> bool:

@@ -48,3 +48,9 @@ def one_line(text: str) -> str:
 def folded(text: str) -> str:
     """Return ``text`` for comparing: compatibility-composed, case-folded, blanks collapsed."""
     return _SPACE.sub(" ", unicodedata.normalize("NFKC", text).casefold()).strip()
+
+
+def plain_letters(text: str) -> str:
+    """Return ``text`` with the letters a pattern that ignores case takes for each other made one."""
+    # The dotless i is the one that folding keeps apart and such a pattern does not.
+    return text.casefold().replace("ı", "i")

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from journal_tui.walkthrough.drafting.measures import measures_in
+from journal_tui.walkthrough.drafting.measures import _LETTERS, _MEASURE, measures_in
 from tests.drafting.score import plain_words
 
 _ONES = (
@@ -57,8 +57,17 @@ def test_spelled_fractions_are_found(parts: int) -> None:
         ("that adds $450 to the price", ("$450",)),
         ("sixty-seven and three eighths", ("sixty-seven and three eighths",)),
         ("the joists are sixteen on center", ("sixteen on center",)),
+        ("the plumber is here on the fifth", ("the fifth",)),
+        ("tile by the twenty second and grout the 24th", ("the twenty second", "the 24th")),
+        # Words that only end as an ordinal does.
+        ("paint the bath along the north wall, the width of the path", ()),
         ("it is fine", ()),
     ],
 )
 def test_measures_as_said(said: str, found: tuple[str, ...]) -> None:
     assert measures_in(said) == found
+
+
+@given(st.from_regex(_MEASURE))
+def test_every_text_with_a_measure_has_the_letters_looked_for_first(said: str) -> None:
+    assert any(letters in said.casefold() for letters in _LETTERS)

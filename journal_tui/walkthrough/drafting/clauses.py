@@ -258,6 +258,8 @@ def chosen_of(clauses: Sequence[Clause], kind: Kind) -> list[int]:
 
     A clause that leans on its neighbour comes only with it. One clause at least is returned, however long.
     """
+    if len(clauses) == 1:
+        return [0]
     room = sum(len(clause.words) for clause in clauses) <= LONGEST_TEXT
     value = {at: worth(clause, kind) + (_KEPT if room else 0.0) for at, clause in enumerate(clauses)}
     likely = sorted(sorted(value, key=lambda at: (-value[at], at))[:_MOST_CLAUSES])

@@ -6,7 +6,6 @@ Every step leaves words out, or swaps a number for the one that corrects it; non
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import cache, lru_cache
 from typing import Any
 
@@ -89,7 +88,7 @@ def _cut(words: list[Word], first: int, size: int) -> list[Word]:
     """Return ``words`` without ``size`` of them; a full stop after the last passes to the word before."""
     left, gone, right = words[:first], words[first : first + size], words[first + size :]
     if left and stops(gone[-1]) and not stops(left[-1]):
-        left = [*left[:-1], replace(left[-1], mark=gone[-1].mark)]
+        left = [*left[:-1], left[-1]._replace(mark=gone[-1].mark)]
     return left + right
 
 
@@ -102,7 +101,7 @@ def _cut_all(words: list[Word], spans: Callable[[list[str]], list[tuple[int, int
 def _joined(words: list[Word], start: int, end: int) -> list[Word]:
     """Return ``words`` without the comma before ``start`` if another closes what stands up to ``end``."""
     if start and words[start - 1].mark == "," and words[end - 1].mark == ",":
-        return [*words[: start - 1], replace(words[start - 1], mark=""), *words[start:]]
+        return [*words[: start - 1], words[start - 1]._replace(mark=""), *words[start:]]
     return words
 
 
@@ -136,7 +135,7 @@ def _marks_believed(words: Sequence[Word], marked: bool) -> list[Word]:
     for word in words:
         guessed = out and out[-1].mark not in ("", "-")
         if guessed and not (marked and out[-1].key not in rules()["no_mark_after"]):
-            out[-1] = replace(out[-1], mark="")
+            out[-1] = out[-1]._replace(mark="")
             word = lowered(word)
         out.append(word)
     return out
@@ -149,7 +148,7 @@ def lowered(word: Word, *, surely: bool = False) -> Word:
         return word
     if word.key in rules()["names"] or not (surely or is_everyday(word)):
         return word
-    return word if len(text) > 1 and not text[1].islower() else replace(word, text=text[0].lower() + text[1:])
+    return word if len(text) > 1 and not text[1].islower() else word._replace(text=text[0].lower() + text[1:])
 
 
 def _no_fillers(words: list[Word]) -> list[Word]:
@@ -333,5 +332,5 @@ def spelled(words: list[Word]) -> list[Word]:
             shown = "I" + word.text[1:]
         elif shown is None and word.key in table["capitals"]:
             shown = word.text.upper()
-        out.append(replace(word, text=shown) if shown else word)
+        out.append(word._replace(text=shown) if shown else word)
     return out

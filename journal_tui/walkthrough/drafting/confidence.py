@@ -6,11 +6,11 @@ the two sentences of that speaker after it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 
 from journal_tui.domain.kinds import Audience
 from journal_tui.domain.reading import first_audience
-from journal_tui.domain.secrecy import in_confidence, may_be_in_confidence
+from journal_tui.domain.secrecy import in_confidence, may_be_in_confidence, private_among
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
 #: Sentences of the speaker, after the one that asks for confidence, that are told in confidence too.
@@ -21,11 +21,12 @@ _FAR = 8
 
 def private_in(utterances: Sequence[Utterance]) -> frozenset[int]:
     """Return which utterances are private: for a code, a sum of money, or said in confidence."""
-    private = {at for at, utterance in enumerate(utterances) if _is_private(utterance.said)}
-    may = [may_be_in_confidence(utterance.said) for utterance in utterances]
-    confides = [may[at] and in_confidence(utterance.said) for at, utterance in enumerate(utterances)]
-    for at in range(len(utterances)):
-        if confides[at] or (any(may[at : at + 2]) and _runs_on_asking(utterances, at, confides)):
+    said = [utterance.said for utterance in utterances]
+    private = private_among(said)
+    may = may_be_in_confidence(said)
+    confides = {at for at in may if in_confidence(said[at])}
+    for at in sorted({near for at in may for near in (at - 1, at) if near >= 0}):
+        if at in confides or _runs_on_asking(utterances, at, confides):
             private.update(_reach(utterances, at))
     return frozenset(private)
 
@@ -39,14 +40,10 @@ def audience_of(utterances: Sequence[Utterance], first: int, last: int, private:
     return first_audience(said).audience if last > first else Audience.CLIENT
 
 
-def _is_private(said: str) -> bool:
-    return first_audience(said).audience is Audience.PRIVATE
-
-
-def _runs_on_asking(utterances: Sequence[Utterance], at: int, confides: Sequence[bool]) -> bool:
+def _runs_on_asking(utterances: Sequence[Utterance], at: int, confides: Container[int]) -> bool:
     """True when utterance ``at`` asks for confidence running on into the next, which does not by itself."""
     one, after = utterances[at], utterances[at + 1] if at + 1 < len(utterances) else None
-    if after is None or after.speaker != one.speaker or confides[at + 1]:
+    if after is None or after.speaker != one.speaker or at + 1 in confides:
         return False
     return in_confidence(f"{one.said} {after.said}")
 

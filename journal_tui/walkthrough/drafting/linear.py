@@ -4,25 +4,40 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from importlib.resources import files
+from itertools import repeat
+from operator import mul
+from struct import unpack
 
 WEIGHTS_FILE = "weights.json"
+#: A feature's weights are packed into one whole number of so many bits a label, and are added up by one
+#: addition a feature; no sum of them is as great as half of what so many bits hold.
+_BITS, _HALF = 32, 1 << 31
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Linear:
     """Weights (whole numbers) of features for each of ``labels``, and of label pairs in sequences."""
 
     labels: tuple[str, ...]
     features: Mapping[str, Sequence[int]]
     pairs: Sequence[Sequence[int]] = ()
+    _packed: Mapping[str, int] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        places = [1 << _BITS * at for at in range(len(self.labels))]
+        packed = {name: sum(map(mul, row, places)) for name, row in self.features.items()}
+        object.__setattr__(self, "_packed", packed)
 
     def scores(self, names: Iterable[str]) -> list[int]:
         """Return the summed weight of ``names`` for each label."""
-        rows = [row for row in map(self.features.get, names) if row]
-        return list(map(sum, zip(*rows, strict=True))) if rows else [0] * len(self.labels)
+        size = len(self.labels)
+        # So much more that the sum for no label is below zero.
+        above = sum(_HALF << _BITS * at for at in range(size))
+        total = sum(map(self._packed.get, names, repeat(0)), above)
+        return [part - _HALF for part in unpack(f"<{size}I", total.to_bytes(4 * size, "little"))]
 
     def best(self, names: Iterable[str], among: Sequence[str] | None = None) -> str:
         """Return the label of greatest weight, the first named on a tie, among ``among`` if given."""

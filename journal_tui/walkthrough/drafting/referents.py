@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Sequence
 from functools import cache
 
 from journal_tui.walkthrough.drafting import vocabulary
@@ -19,7 +18,7 @@ _UNREAL = frozenset(["no", "any", "every", "each", "not", "nothing", "without", 
 _PLURAL_VERBS = frozenset(["are", "were", "have"])
 
 
-def named_last(before: Sequence[Sequence[Word]]) -> list[Word] | None:
+def named_last(before: Iterable[Sequence[Word]]) -> list[Word] | None:
     """Return the one thing the nearest of ``before`` (nearest first) is about, as it was said; None when
     it is about none, about several, about a person, or about one that is not there."""
     for words in before:
@@ -46,19 +45,19 @@ def _noun_phrase(words: Sequence[Word], start: int, end: int) -> list[Word] | No
         return None
     if any(is_verb(w) and w is not words[end - 1] for w in words[start:end]):
         return None
-    phrase = [replace(w, mark="") for w in words[first:end]]
+    phrase = [w._replace(mark="") for w in words[first:end]]
     last = phrase[-1].text
     for ending in ("'s", "’s"):
         last = last.removesuffix(ending)
-    phrase[-1] = replace(phrase[-1], text=last, key=key_of(last))
+    phrase[-1] = phrase[-1]._replace(text=last, key=key_of(last))
     if first and (before is None or before.key not in _DETERMINERS):
         return None
     if before is not None and before.key in _DETERMINERS:
         shown = "the" if before.key in _ARTICLES else before.text.casefold()
-        phrase.insert(0, replace(before, text=shown, key=shown, heard="", mark=""))
+        phrase.insert(0, before._replace(text=shown, key=shown, heard="", mark=""))
     else:
         # Named at the head of a line, as in a list: "Toilet. Moved it over."
-        phrase.insert(0, replace(phrase[0], text="the", key="the", heard="", mark=""))
+        phrase.insert(0, phrase[0]._replace(text="the", key="the", heard="", mark=""))
     phrase[1] = lowered(phrase[1], surely=True)
     return phrase
 
@@ -94,7 +93,7 @@ def _subjects() -> frozenset[str]:
     return frozenset(table["singular_it"] | table["plural_they"] | table["pointing_that"])
 
 
-def with_subject_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Clause:
+def with_subject_named(clause: Clause, before: Iterable[Sequence[Word]]) -> Clause:
     """Return ``clause`` with a leading "it" or "they" replaced by what was named just before."""
     table, words = rules(), clause.words
     key = words[0].key
@@ -119,7 +118,7 @@ def with_subject_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Clau
     full = table["in_full"].get(key)
     if full == "is" and _perfect(words):
         full = "has"
-    verb = [replace(words[0], text=full, key=full, heard="", mark="")] if full else []
+    verb = [words[0]._replace(text=full, key=full, heard="", mark="")] if full else []
     return Clause((*phrase, *verb, *words[1:]), clause.opens)
 
 
@@ -140,7 +139,7 @@ def _handles(word: Word) -> bool:
     return not verbs.isdisjoint((stem, stem + "e", stem[:-1] if stem[-1] == stem[-2] else stem))
 
 
-def with_object_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Clause:
+def with_object_named(clause: Clause, before: Iterable[Sequence[Word]]) -> Clause:
     """Return ``clause``, which names nothing, with its first "it" or "them" after the verb named."""
     table, words = rules(), clause.words
     for at in range(1, len(words)):
@@ -156,6 +155,6 @@ def with_object_named(clause: Clause, before: Sequence[Sequence[Word]]) -> Claus
         plural = words[at].key != "it"
         if phrase is None or is_plural(phrase) != plural:
             return clause
-        named = [*phrase[:-1], replace(phrase[-1], mark=words[at].mark)]
+        named = [*phrase[:-1], phrase[-1]._replace(mark=words[at].mark)]
         return Clause((*words[:at], *named, *words[at + 1 :]), clause.opens)
     return clause

@@ -8,7 +8,6 @@ and are spelled nearly like, a trade word, in talk where other trade words stand
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
@@ -29,7 +28,7 @@ def repaired(words: Sequence[Word]) -> list[Word]:
     """Return ``words`` with misheard trade words set right; each changed word keeps what was heard."""
     joined = _joined(words)
     keys = [word.key for word in joined]
-    return [_one(word, at, keys) for at, word in enumerate(joined)]
+    return [word if _stays(word.key) else _one(word, at, keys) for at, word in enumerate(joined)]
 
 
 @cache
@@ -60,14 +59,28 @@ def _trade_words() -> frozenset[str]:
 
 
 @cache
-def _by_sound() -> dict[tuple[str, int], dict[str, list[str]]]:
-    """Return the trade words by their sound, those of one first letter and length together."""
-    table: dict[tuple[str, int], dict[str, list[str]]] = {}
+def _by_sound() -> dict[str, frozenset[str]]:
+    """Return the sounds of the trade words, by themselves and by what is left of each when a letter is
+    left out: two sounds at most one letter apart have a spelling of these in common."""
+    table: dict[str, set[str]] = {}
+    for sound in _sounds():
+        for form in _forms(sound):
+            table.setdefault(form, set()).add(sound)
+    return {form: frozenset(sounds) for form, sounds in table.items()}
+
+
+@cache
+def _sounds() -> dict[str, list[str]]:
+    """Return the trade words by their sound."""
+    table: dict[str, list[str]] = {}
     for word in sorted(_trade_words()):
         if len(word) >= _SHORTEST and word not in _NUMBERS:
-            sound = metaphone(word)
-            table.setdefault((sound[:1], len(sound)), {}).setdefault(sound, []).append(word)
+            table.setdefault(metaphone(word), []).append(word)
     return table
+
+
+def _forms(sound: str) -> list[str]:
+    return [sound, *(sound[:at] + sound[at + 1 :] for at in range(len(sound)))]
 
 
 def _joined(words: Sequence[Word]) -> list[Word]:
@@ -81,7 +94,7 @@ def _joined(words: Sequence[Word]) -> list[Word]:
             shown = rules.get(tuple(w.key for w in run)) if len(run) == size else None
             if shown and not any(w.mark for w in run[:-1]) and not _verb_pair(run, words, at):
                 heard = " ".join(w.text for w in run)
-                out.append(replace(run[-1], text=shown, key=key_of(shown), heard=heard, start=run[0].start))
+                out.append(run[-1]._replace(text=shown, key=key_of(shown), heard=heard, start=run[0].start))
                 at += size
                 break
         else:
@@ -98,6 +111,15 @@ def _verb_pair(run: Sequence[Word], words: Sequence[Word], at: int) -> bool:
     return before not in ("the", "a", "that", "this", "each", "every", "your", "main", "old", "new", "thats")
 
 
+@lru_cache(16384)
+def _stays(key: str) -> bool:
+    """True for a word that is taken for no other, wherever it stands."""
+    rules = _rules()
+    if key in rules["always"] or key in rules["near"]:
+        return False
+    return key[:1].isdigit() or len(key) < _SHORTEST or _known(key) or nearest_trade_word(key) is None
+
+
 def _one(word: Word, at: int, keys: Sequence[str]) -> Word:
     if word.heard or word.key[:1].isdigit():
         return word
@@ -111,7 +133,7 @@ def _one(word: Word, at: int, keys: Sequence[str]) -> Word:
         return word
     if word.text[:1].isupper():
         shown = shown[:1].upper() + shown[1:]
-    return replace(word, text=shown, key=key_of(shown), heard=word.text)
+    return word._replace(text=shown, key=key_of(shown), heard=word.text)
 
 
 def _in_place(rule: dict[str, Any], at: int, keys: Sequence[str]) -> str | None:
@@ -129,8 +151,7 @@ def _in_place(rule: dict[str, Any], at: int, keys: Sequence[str]) -> str | None:
 
 
 def _sounds_like(key: str, at: int, keys: Sequence[str]) -> str | None:
-    # "sistered" and "floating" are forms of words the lists hold, not strangers.
-    if key.endswith(("ed", "ing")) or _met(key):
+    if _known(key):
         return None
     nearest = nearest_trade_word(key)
     if nearest is None:
@@ -140,9 +161,10 @@ def _sounds_like(key: str, at: int, keys: Sequence[str]) -> str | None:
 
 
 @lru_cache(16384)
-def _met(key: str) -> bool:
+def _known(key: str) -> bool:
     """True for a word the lists hold, or whose singular they hold."""
-    return any(form in _trade_words() or form in _look_alikes() for form in (key, vocabulary.singular(key)))
+    # "sistered" and "floating" are forms of words the lists hold, not strangers.
+    return key.endswith(("ed", "ing")) or any(form in _trade_words() or form in _look_alikes() for form in (key, vocabulary.singular(key)))
 
 
 @lru_cache(16384)
@@ -150,13 +172,13 @@ def nearest_trade_word(key: str) -> str | None:
     """Return the trade word that sounds like ``key`` (at most one sound off) and is spelled most like
     it, None when none is near enough."""
     sound = metaphone(key)
+    sounds = {near for form in _forms(sound) for near in _by_sound().get(form, ()) if near[:1] == sound[:1]}
     close = [
         (steps, word)
-        for length in range(len(sound) - 1, len(sound) + 2)
-        for other, words in _by_sound().get((sound[:1], length), {}).items()
-        for steps in (_steps(other, sound),)
+        for near in sorted(sounds, key=lambda near: (len(near), _sounds()[near]))
+        for steps in (_steps(near, sound),)
         if steps <= 1
-        for word in words
+        for word in _sounds()[near]
     ]
     if not close:
         return None

@@ -8,18 +8,16 @@ someone terse, is taken together line by line.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import repeat
 
 from journal_tui.walkthrough.drafting.boundaries import (
     CANNOT_END,
-    CUT,
     JOINTS,
     NEVER_LAST,
-    RUNS_ON,
     SUBJECTS,
-    gap_features,
+    Pulls,
+    pulls_of,
     says_again,
 )
 from journal_tui.walkthrough.drafting.linear import Linear
@@ -76,12 +74,12 @@ class Utterance:
 
 def punctuated(words: Sequence[Word]) -> bool:
     """True when the captions' full stops can be believed (a person's, or a careful machine's)."""
-    stops = sum(_stop(w) for w in words)
+    stops = sum(_stop(w) for w in words if w.mark)
     if stops * 60 < len(words):
         return False
-    small_i = sum(w.text == "i" for w in words)
-    large_i = sum(w.text == "I" for w in words)
-    odd = sum(w.key in NEVER_LAST and _stop(w) for w in words)
+    said_i = [w.text for w in words if w.key == "i"]
+    small_i, large_i = said_i.count("i"), said_i.count("I")
+    odd = sum(w.key in NEVER_LAST and _stop(w) for w in words if w.mark)
     return small_i <= large_i and odd * 12 <= stops
 
 
@@ -150,13 +148,12 @@ def _terse_joined(utterances: list[Utterance]) -> list[Utterance]:
 
 def _by_joints(words: Sequence[Word], model: Linear) -> list[Utterance]:
     found: list[Utterance] = []
-    on, cut = model.labels.index(RUNS_ON), model.labels.index(CUT)
-    leans = {name: row[cut] - row[on] for name, row in model.features.items()}
+    weighed = pulls_of(model)
     first = 0
     for at in range(len(words)):
         if at + 1 < len(words) and not _ends(words, at) and at + 1 - first < 40 * LONGEST:
             continue
-        pull = _pulls(words, first, at, leans)
+        pull = _pulls(words, first, at, weighed)
         for a, b in _pieces(first, at, pull):
             opens = a == first or pull[a - 1] > SURE
             pause = words[a].start - words[a - 1].end if a else 10 * PAUSE
@@ -170,16 +167,15 @@ def _by_joints(words: Sequence[Word], model: Linear) -> list[Utterance]:
 LEANS, SURE, FAINT = -40, 60, -100
 
 
-def _pulls(words: Sequence[Word], first: int, last: int, leans: Mapping[str, int]) -> dict[int, int]:
-    """Return how strongly each gap inside ``first``..``last`` pulls towards being cut; ``leans`` is what
-    each feature weighs for a cut more than for running on."""
+def _pulls(words: Sequence[Word], first: int, last: int, weighed: Pulls) -> dict[int, int]:
+    """Return how strongly each gap inside ``first``..``last`` pulls towards being cut."""
     pulls: dict[int, int] = {}
     since = 1
     for at in range(first, last):
         if says_again(words, at + 1):
             pulls[at] = SURE + 1
         else:
-            pulls[at] = sum(map(leans.get, gap_features(words, at, since), repeat(0)))
+            pulls[at] = weighed.of(words, at, since)
         since = 1 if pulls[at] > LEANS else since + 1
     return pulls
 

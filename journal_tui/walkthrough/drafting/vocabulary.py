@@ -25,6 +25,10 @@ def singular(key: str) -> str:
     return key[:-1]
 
 
+#: How many words a phrase has, the words, and the class it stands for.
+_Phrase = tuple[int, tuple[str, ...], str]
+
+
 class Phrases:
     """Phrases of one or more words, each standing for one or more classes, found in running text.
 
@@ -36,35 +40,35 @@ class Phrases:
         self._singulars = singulars
         # The same words are looked at for their kind, their phase and their text.
         self._longest = lru_cache(1024)(self._find_longest)
-        # Phrases wait under their first word, or their first two where both are given.
-        self._by_first: dict[str, list[tuple[int, tuple[str, ...], str]]] = {}
-        self._by_two: dict[tuple[str, str], list[tuple[int, tuple[str, ...], str]]] = {}
+        # Phrases wait under their first word, and there under their second where both are given.
+        self._under: dict[str, tuple[list[_Phrase], dict[str, list[_Phrase]]]] = {}
         for name, phrases in classes.items():
             for phrase in phrases:
                 tokens = tuple(phrase.casefold().replace("'", "").replace("-", " ").split())
                 if singulars:
                     tokens = tuple(map(singular, tokens))
-                if len(tokens) > 1 and tokens[1][0] != "*":
-                    self._by_two.setdefault((tokens[0], tokens[1]), []).append((len(tokens), tokens, name))
-                elif tokens:
-                    self._by_first.setdefault(tokens[0], []).append((len(tokens), tokens, name))
-        self._firsts = frozenset(self._by_first).union(first for first, _second in self._by_two)
+                if not tokens:
+                    continue
+                alone, followed = self._under.setdefault(tokens[0], ([], {}))
+                two = len(tokens) > 1 and tokens[1][0] != "*"
+                (followed.setdefault(tokens[1], []) if two else alone).append((len(tokens), tokens, name))
 
     def found(self, keys: Sequence[str]) -> list[tuple[int, int, str]]:
         """Return (first, past the last, class) of every phrase in ``keys``, in order of the first."""
         plain = list(map(singular, keys)) if self._singulars else keys
         out: list[tuple[int, int, str]] = []
-        if self._firsts.isdisjoint(plain):
-            return out
-        firsts, last = self._firsts, len(plain) - 1
-        for at in [at for at, key in enumerate(plain) if key in firsts]:
-            for size, tokens, name in self._by_first.get(plain[at], ()):
+        last = len(plain) - 1
+        for at, under in enumerate(map(self._under.get, plain)):
+            if under is None:
+                continue
+            alone, followed = under
+            for size, tokens, name in alone:
                 if size == 1 or self._match(tokens, plain, at, size):
                     out.append((at, at + size, name))
-            pair = (plain[at], plain[at + 1]) if at < last else None
-            for size, tokens, name in self._by_two.get(pair, ()) if pair else ():
-                if size == 2 or self._match(tokens, plain, at, size):
-                    out.append((at, at + size, name))
+            if followed and at < last:
+                for size, tokens, name in followed.get(plain[at + 1], ()):
+                    if size == 2 or self._match(tokens, plain, at, size):
+                        out.append((at, at + size, name))
         return sorted(out) if len(out) > 1 else out
 
     @staticmethod
@@ -79,6 +83,8 @@ class Phrases:
 
     def longest(self, keys: Sequence[str]) -> Sequence[tuple[int, int, str]]:
         """Return the found phrases, those lying wholly inside a longer one left out."""
+        if not self._singulars and self._under.keys().isdisjoint(keys):
+            return ()
         return self._longest(tuple(keys))
 
     def _find_longest(self, keys: tuple[str, ...]) -> Sequence[tuple[int, int, str]]:

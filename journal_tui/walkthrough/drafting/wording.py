@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from functools import cache, cached_property
+from dataclasses import dataclass
+from functools import cache, cached_property, lru_cache
 
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.attributes import Stretch
@@ -60,13 +60,13 @@ class _Talk:
         first = self.stretch.first
         near = [at for at in range(first - 1, first - 1 - _LOOK_BACK, -1) if self._told(at)]
         said = self.stretch.utterances
-        return tuple(words for at in near if (words := tuple(cleaned(said[at].words, self.marked))))
+        return tuple(words for at in near if (words := _said(said[at], self.marked)))
 
     @cached_property
     def follows(self) -> tuple[Word, ...]:
         """What is said just after."""
         after = self.stretch.last + 1
-        return tuple(cleaned(self.stretch.utterances[after].words, self.marked)) if self._told(after) else ()
+        return _said(self.stretch.utterances[after], self.marked) if self._told(after) else ()
 
     @property
     def goes_on(self) -> bool:
@@ -111,7 +111,7 @@ def _talk(stretch: Stretch, private: frozenset[int]) -> _Talk:
     clauses: list[Clause] = []
     marked = _marked_talk(stretch)
     for group in _sentences(stretch.utterances[stretch.first : stretch.last + 1]):
-        said = cleaned(group, marked)
+        said = _said(group[0], marked) if len(group) == 1 else cleaned(_words(group), marked)
         if said:
             follows_on = bool(clauses) and not stops(clauses[-1].words[-1])
             opens = not (follows_on and said[0].key in rules()["coordinators"])
@@ -125,21 +125,30 @@ def _marked_talk(stretch: Stretch) -> bool:
     return 2 * sum(bool(utterance.words[-1].mark) for utterance in near) >= len(near)
 
 
-def _sentences(said: Sequence[Utterance]) -> Iterator[list[Word]]:
-    """Yield the words of ``said``, one sentence (as far as the captions tell) at a time."""
-    held: list[Word] = []
+@lru_cache(1024)
+def _said(utterance: Utterance, marked: bool) -> tuple[Word, ...]:
+    """Return an utterance made clean; neighbours of one entry are often told in the next."""
+    return tuple(cleaned(utterance.words, marked))
+
+
+def _words(said: Sequence[Utterance]) -> list[Word]:
+    return [word for utterance in said for word in utterance.words]
+
+
+def _sentences(said: Sequence[Utterance]) -> Iterator[list[Utterance]]:
+    """Yield ``said``, one sentence (as far as the captions tell) at a time."""
+    held: list[Utterance] = []
     for utterance in said:
-        if held and utterance.opens and not _unfinished(held):
+        if held and utterance.opens and not _unfinished(held[-1].words[-1]):
             yield held
             held = []
-        held += utterance.words
+        held.append(utterance)
     if held:
         yield held
 
 
-def _unfinished(words: Sequence[Word]) -> bool:
-    """True when a machine cut ``words`` off where no sentence ends."""
-    last = words[-1]
+def _unfinished(last: Word) -> bool:
+    """True when a machine cut talk off after ``last``, where no sentence ends."""
     return not last.mark and last.key in rules()["dangling"] and last.key not in rules()["particles"]
 
 
@@ -199,13 +208,20 @@ def _named(talk: _Talk, chosen: Sequence[int]) -> list[Numbered]:
             if not may_refer(clause):
                 out.append((at, clause))
                 continue
-            before = [c.words for c in reversed(talk.clauses[:at])] + list(talk.before)
             if n == 0 or not _names(talk.clauses[chosen[n - 1]]):
-                clause = with_subject_named(clause, before[:_LOOK_BACK])
+                clause = with_subject_named(clause, _before(talk, at, _LOOK_BACK))
             if n == 0 and not any(_names(talk.clauses[other]) for other in chosen) and not _names(clause):
-                clause = with_object_named(clause, before[:1])
+                clause = with_object_named(clause, _before(talk, at, 1))
         out.append((at, clause))
     return out
+
+
+def _before(talk: _Talk, at: int, most: int) -> Iterator[Sequence[Word]]:
+    """Yield up to ``most`` stretches of words said before clause ``at``, nearest first."""
+    for clause in reversed(talk.clauses[max(0, at - most) : at]):
+        yield clause.words
+    if at < most:
+        yield from talk.before[: most - at]
 
 
 def _borrowed(talk: _Talk, chosen: list[Numbered]) -> list[Numbered]:
@@ -268,7 +284,7 @@ def _line(chosen: Sequence[Numbered]) -> str:
                 part = list(_stripped(clause).words) or part
                 while len(words) > 2 and words[-1].key in ("and", "but", "so", "or"):
                     words.pop()
-            words[-1] = replace(words[-1], mark=mark)
+            words[-1] = words[-1]._replace(mark=mark)
             part[0] = lowered(part[0], surely=not _is_name(part))
         words += part
     words = _shortened(words)
@@ -302,7 +318,7 @@ def _is_name(words: Sequence[Word]) -> bool:
 
 
 def _marked(word: Word, last: bool) -> str:
-    if last:
+    if last or not word.mark:
         return word.text
     for marks, shown in (("?", "?"), (":", ":"), (".!;…", ";"), (",–—", ",")):
         if any(c in marks for c in word.mark):

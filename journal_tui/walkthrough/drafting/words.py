@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from journal_tui.domain.recording import Captions
 
@@ -19,8 +19,7 @@ _MEASURES = frozenset(["in", "ft", "yd", "sq", "lb", "lbs", "oz", "gal", "ga", "
 _SPOKEN_BY = re.compile(r"^\s*(?:-\s+|>>\s*|([A-Z][\w.' ]{0,20}):\s+)")
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(NamedTuple):
     """One word said. ``key`` is its plain form for looking up (lower case, no apostrophe);
     ``text`` is as captioned, ``mark`` the punctuation after it; times are seconds."""
 
