@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 
 from journal_tui.domain.draft import Draft
 from journal_tui.domain.kinds import Audience
@@ -41,17 +42,24 @@ def says_same(utterance: Utterance) -> bool:
     openers = vocabulary.data("grammar.toml")["words"]["openers"]
     while keys and keys[0] in openers:
         keys.pop(0)
-    if len(keys) > _LONGEST or "," in utterance.words[-1].mark:
+    if not keys or len(keys) > _LONGEST or keys[0] not in _first_words():
         return False
     said = f"{' '.join(keys)} "
     table = vocabulary.data("merging.toml")
     phrase = next((p for p in table["alike"] if said.startswith(f"{p} ")), None)
-    rest = keys[len(phrase.split()) :] if phrase else []
+    if phrase is None or "," in utterance.words[-1].mark:
+        return False
+    rest = keys[len(phrase.split()) :]
     if rest and rest[0] in vocabulary.data("grammar.toml")["words"]["determiners"]:
         return len(rest) > 1
     return bool(
         things_in(rest) or vocabulary.areas().found(rest) or not set(rest).isdisjoint(table["another"])
     )
+
+
+@cache
+def _first_words() -> frozenset[str]:
+    return frozenset(phrase.partition(" ")[0] for phrase in vocabulary.data("merging.toml")["alike"])
 
 
 def repeated(draft: Draft, earlier: Draft, named: bool) -> Draft:

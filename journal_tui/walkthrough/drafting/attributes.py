@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 from journal_tui.domain.kinds import OTHER_PHASE, STANDARD_PHASES, Kind, Party
@@ -31,7 +32,7 @@ POSSIBLE = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Stretch:
     """One entry in its talk: utterances ``first`` to ``last`` of ``utterances``, and its kind."""
 
@@ -40,10 +41,12 @@ class Stretch:
     last: int
     kind: Kind
 
-    @property
-    def keys(self) -> list[str]:
+    @cached_property
+    def keys(self) -> tuple[str, ...]:
         """Look-up forms of all its words."""
-        return [key for u in self.utterances[self.first : self.last + 1] for key in u.keys]
+        if self.first == self.last:
+            return self.utterances[self.first].keys
+        return tuple(key for u in self.utterances[self.first : self.last + 1] for key in u.keys)
 
 
 def phase_features(stretch: Stretch, before: str, talk: Iterable[str]) -> list[str]:
@@ -75,7 +78,7 @@ def phase_features(stretch: Stretch, before: str, talk: Iterable[str]) -> list[s
     found += _around(stretch)
     found += [f"danger:{name}" for _a, _b, name in vocabulary.hazards().found(keys)]
     found += [f"party:{name}" for _a, _b, name in vocabulary.parties().found(keys)]
-    plain = [vocabulary.singular(key) for key in keys]
+    plain = vocabulary.singulars(keys)
     found += [f"w:{key}" for key in plain]
     found += [f"two:{a}_{b}" for a, b in pairwise(plain)]
     found += _senses(stretch)
@@ -212,7 +215,7 @@ def entry_features(stretch: Stretch, place: Place) -> list[str]:
         found += [name for name in clause.own if not name.startswith(("b:", "first", "len:"))]
         found += [f"{kind}, s:{sign}" for sign in clause.signs]
     found += [f"{kind}, {name}" for name in inside[0].own if name.startswith(("st:", "head:", "g:"))]
-    found += [f"two:{vocabulary.singular(a)}_{vocabulary.singular(b)}" for a, b in pairwise(keys)]
+    found += [f"two:{a}_{b}" for a, b in pairwise(vocabulary.singulars(keys))]
     found += _pairs(keys)
     for party in sorted({name for _a, _b, name in vocabulary.parties().found(keys)}):
         found += [f"party:{party}", f"{kind}, party:{party}"]

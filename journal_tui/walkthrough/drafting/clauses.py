@@ -262,6 +262,8 @@ def chosen_of(clauses: Sequence[Clause], kind: Kind) -> list[int]:
         return [0]
     room = sum(len(clause.words) for clause in clauses) <= LONGEST_TEXT
     value = {at: worth(clause, kind) + (_KEPT if room else 0.0) for at, clause in enumerate(clauses)}
+    if room and min(value.values()) > 0 and len(clauses) <= _MOST_CLAUSES:
+        return list(value)
     likely = sorted(sorted(value, key=lambda at: (-value[at], at))[:_MOST_CLAUSES])
     best: tuple[float, tuple[int, ...]] | None = None
     for size in range(1, len(likely) + 1):

@@ -309,12 +309,23 @@ def _no_tags(words: list[Word]) -> list[Word]:
     return words
 
 
+@lru_cache(16384)
+def _spelled_so(folded: str, key: str) -> bool:
+    """True for a word that is spelled as it should be, whatever stands around it."""
+    table = rules()
+    changed = folded in table["apostrophes"] or folded in table["apostrophes_before"]
+    return not (changed or folded[:2] in ("i'", "i’") or key in table["names"] or key in table["capitals"])
+
+
 def spelled(words: list[Word]) -> list[Word]:
     """Return ``words`` with the apostrophes captions left out, where the word can be no other."""
     table = rules()
     out: list[Word] = []
     for at, word in enumerate(words):
         folded = word.text.casefold()
+        if _spelled_so(folded, word.key):
+            out.append(word)
+            continue
         shown = table["apostrophes"].get(folded)
         rule = table["apostrophes_before"].get(folded)
         if rule is not None and at + 1 < len(words) and not word.mark:

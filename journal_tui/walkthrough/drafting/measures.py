@@ -32,8 +32,8 @@ _MEASURE = re.compile(
 #: Letters of which every text with a measure has some: quicker to look for than the pattern.
 _LETTERS = (
     "quarter eighth sixteenth $ / inch foot feet yard percent degree pound psi gallon amp volt hour day week "
-    "month dollar buck grand sheet bag box piece tile gauge grit center tonight tomorrow th first second "
-    "third 1st 2nd 3rd"
+    "month dollar buck grand sheet bag box piece tile gauge grit center tonight tomorrow first second third "
+    "rth fth xth nth hth ieth 1st 2nd 3rd 0th 1th 2th 3th 4th 5th 6th 7th 8th 9th"
 ).split()
 
 

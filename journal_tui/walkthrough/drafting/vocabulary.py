@@ -29,6 +29,12 @@ def singular(key: str) -> str:
 _Phrase = tuple[int, tuple[str, ...], str]
 
 
+@lru_cache(4096)
+def singulars(keys: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the words of a stretch of talk, each without its plural or possessive ending."""
+    return tuple(map(singular, keys))
+
+
 class Phrases:
     """Phrases of one or more words, each standing for one or more classes, found in running text.
 
@@ -55,7 +61,7 @@ class Phrases:
 
     def found(self, keys: Sequence[str]) -> list[tuple[int, int, str]]:
         """Return (first, past the last, class) of every phrase in ``keys``, in order of the first."""
-        plain = list(map(singular, keys)) if self._singulars else keys
+        plain = singulars(tuple(keys)) if self._singulars else keys
         out: list[tuple[int, int, str]] = []
         last = len(plain) - 1
         for at, under in enumerate(map(self._under.get, plain)):
