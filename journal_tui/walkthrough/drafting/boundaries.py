@@ -66,7 +66,9 @@ def _of_endings(right: str, beyond: str) -> tuple[str, ...]:
     return (f"next endings:{right}_{beyond}",)
 
 
-def _of_joint(joint: str, then: str, since: int, silence: str, verb_held: bool, cue_ends: bool) -> tuple[str, ...]:
+def _of_joint(
+    joint: str, then: str, since: int, silence: str, verb_held: bool, cue_ends: bool
+) -> tuple[str, ...]:
     return (
         f"since:{since}",
         "silence:" + silence,

@@ -25,7 +25,7 @@ def private_in(utterances: Sequence[Utterance]) -> frozenset[int]:
     private = private_among(said)
     may = may_be_in_confidence(said)
     confides = {at for at in may if in_confidence(said[at])}
-    for at in sorted({near for at in may for near in (at - 1, at) if near >= 0}):
+    for at in sorted({near for number in may for near in (number - 1, number) if near >= 0}):
         if at in confides or _runs_on_asking(utterances, at, confides):
             private.update(_reach(utterances, at))
     return frozenset(private)

@@ -164,7 +164,9 @@ def _sounds_like(key: str, at: int, keys: Sequence[str]) -> str | None:
 def _known(key: str) -> bool:
     """True for a word the lists hold, or whose singular they hold."""
     # "sistered" and "floating" are forms of words the lists hold, not strangers.
-    return key.endswith(("ed", "ing")) or any(form in _trade_words() or form in _look_alikes() for form in (key, vocabulary.singular(key)))
+    return key.endswith(("ed", "ing")) or any(
+        form in _trade_words() or form in _look_alikes() for form in (key, vocabulary.singular(key))
+    )
 
 
 @lru_cache(16384)
