@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache
 from itertools import accumulate
 from typing import NamedTuple
@@ -36,6 +36,25 @@ def sign(letters: str, *patterns: str) -> Sign:
     return Sign(tuple(letters.split()), "".join(patterns))
 
 
+class Texts:
+    """Many texts looked through as one, which is quicker than one by one."""
+
+    def __init__(self, texts: Sequence[str]) -> None:
+        self.all = texts
+        # No letters looked for hold a line end, so that none are found across two texts.
+        folded = [plain_letters(text) for text in texts]
+        self._whole = "\n".join(folded)
+        self._begins = list(accumulate((len(text) + 1 for text in folded), initial=0))
+
+    def with_letters(self, letters: str) -> Iterator[int]:
+        """Yield the number of each text with ``letters``, in order."""
+        at = self._whole.find(letters)
+        while at >= 0:
+            number = bisect_right(self._begins, at) - 1
+            yield number
+            at = self._whole.find(letters, self._begins[number + 1])
+
+
 class Signs:
     """Signs of one thing, told apart by their letters before any pattern is looked for."""
 
@@ -56,27 +75,20 @@ class Signs:
         }
         return [_compiled(self.all[number].pattern) for number in sorted(numbers)]
 
-    def likely_among(self, texts: Sequence[str]) -> dict[int, set[int]]:
-        """Return which of ``texts`` have the letters of which patterns, both by number: to look through
-        many texts as one is quicker than one by one."""
-        folded = [plain_letters(text) for text in texts]
-        # No letters hold a line end, so that none are found across two texts.
-        begins = list(accumulate((len(text) + 1 for text in folded), initial=0))
-        whole, found = "\n".join(folded), dict[int, set[int]]()
+    def likely_among(self, texts: Texts) -> dict[int, set[int]]:
+        """Return which of ``texts`` have the letters of which patterns, both by number."""
+        found = dict[int, set[int]]()
         for letters, signs in self._with.items():
-            at = whole.find(letters)
-            while at >= 0:
-                number = bisect_right(begins, at) - 1
+            for number in texts.with_letters(letters):
                 found.setdefault(number, set()).update(signs)
-                at = whole.find(letters, begins[number + 1])
         return found
 
-    def found_among(self, texts: Sequence[str]) -> set[int]:
+    def found_among(self, texts: Texts) -> set[int]:
         """Return which of ``texts`` one of the patterns is found in."""
         return {
             number
             for number, signs in self.likely_among(texts).items()
-            if any(_compiled(self.all[sign].pattern).search(texts[number]) for sign in signs)
+            if any(_compiled(self.all[sign].pattern).search(texts.all[number]) for sign in signs)
         }
 
     def any_in(self, text: str) -> bool:
@@ -340,13 +352,13 @@ def private_reason(text: str) -> str:
     return next((reason for signs, reason in REASONS if signs.any_in(text)), "")
 
 
-def private_among(texts: Sequence[str]) -> set[int]:
+def private_among(texts: Texts) -> set[int]:
     """Return which of ``texts`` give a code or password, or should start private for another reason."""
-    found = {number for number in CODES.likely_among(texts) if secret_spans(texts[number])}
+    found = {number for number in CODES.likely_among(texts) if secret_spans(texts.all[number])}
     return found.union(*(signs.found_among(texts) for signs, _reason in REASONS))
 
 
-def may_be_in_confidence(texts: Sequence[str]) -> set[int]:
+def may_be_in_confidence(texts: Texts) -> set[int]:
     """Return which of ``texts`` have letters without which nothing is a request for confidence."""
     return set(_CONFIDENCE.likely_among(texts))
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from journal_tui.domain.kinds import Audience
 from journal_tui.domain.reading import first_audience, for_client, for_crew
-from journal_tui.domain.secrecy import CODES, REASONS, Sign, Signs
+from journal_tui.domain.secrecy import CODES, REASONS, Sign, Signs, Texts, private_among
 
 
 def _starts_private(text: str) -> bool:
@@ -206,3 +206,16 @@ def test_every_text_a_pattern_is_found_in_has_the_letters_looked_for_first(
 ) -> None:
     text = data.draw(st.from_regex(re.compile(sign.pattern, re.IGNORECASE)))
     assert Signs(sign).likely_in(text)
+
+
+_TOLD = st.one_of(
+    st.text("ab key0159 lockcdeptris$ıſß.\n\x00'", max_size=40),
+    st.sampled_from(
+        ["the lockbox is 4471", "between us", "she's a pain", "that adds $450", "set the pan", ""]
+    ),
+)
+
+
+@given(st.lists(_TOLD, max_size=8))
+def test_many_texts_looked_through_as_one_are_private_as_each_is_by_itself(told: list[str]) -> None:
+    assert private_among(Texts(told)) == {n for n, text in enumerate(told) if _starts_private(text)}

@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from itertools import accumulate
 from pathlib import Path
@@ -60,7 +61,7 @@ BOUNDARY = Recipe(passes=4, margin=10, least=3)
 KIND = Regression(passes=10, step=0.1, prior=5.0, least=3)
 PHASE = Regression(passes=12, step=0.1, prior=6.0, least=2)
 ENTRY = Regression(passes=12, step=0.1, prior=10.0, least=2)
-OPEN = Regression(passes=12, step=0.1, prior=12.0, least=2)
+OPEN = Regression(passes=12, step=0.1, prior=8.0, least=2)
 #: How much a line said by nobody in no talk counts, against an entry of a talk.
 SPOKEN = 0.4
 #: How much each of the two ways an entry is learned counts.
@@ -170,15 +171,20 @@ def drafted_unseen(heard_walks: Sequence[Heard]) -> list[tuple[list[Met], list[M
     """Return, for each walk-through, its labelled entries and the drafts that tell them, both as a kind
     model that has not seen it makes them."""
     names = sorted({one.walk.name for one in heard_walks})
-    found: dict[int, tuple[list[Met], list[Met]]] = {}
-    for part in range(_UNSEEN):
-        unseen = set(names[part::_UNSEEN])
-        others = [one for one in heard_walks if one.walk.name not in unseen]
-        model = kind_model(others or heard_walks)
-        for number, one in enumerate(heard_walks):
-            if one.walk.name in unseen:
-                found[number] = _met(one, model)
-    return [found[number] for number in range(len(heard_walks))]
+    parts = [frozenset(names[part::_UNSEEN]) for part in range(_UNSEEN)]
+    with ProcessPoolExecutor() as workers:
+        done = list(workers.map(_drafted_by_others, [heard_walks] * _UNSEEN, parts))
+    found = [iter(met) for met in done]
+    return [next(found[names.index(one.walk.name) % _UNSEEN]) for one in heard_walks]
+
+
+def _drafted_by_others(
+    heard_walks: Sequence[Heard], unseen: frozenset[str]
+) -> list[tuple[list[Met], list[Met]]]:
+    """Return the entries of the walk-throughs named ``unseen``, as a model of all others makes them."""
+    others = [one for one in heard_walks if one.walk.name not in unseen]
+    model = kind_model(others or heard_walks)
+    return [_met(one, model) for one in heard_walks if one.walk.name in unseen]
 
 
 def _met(one: Heard, model: Linear) -> tuple[list[Met], list[Met]]:
@@ -266,12 +272,10 @@ def attribute_models(heard_walks: Sequence[Heard]) -> dict[str, Linear]:
 def train(walks: Sequence[Walk]) -> dict[str, Linear]:
     """Return all models trained on ``walks``."""
     boundary, heard_walks = heard_all(walks)
-    return {
-        "boundary": boundary,
-        "kind": kind_model(heard_walks),
-        "line": line_model(heard_walks),
-        **attribute_models(heard_walks),
-    }
+    with ProcessPoolExecutor(1) as beside:
+        kind, line = beside.submit(kind_model, heard_walks), beside.submit(line_model, heard_walks)
+        attributes = attribute_models(heard_walks)
+        return {"boundary": boundary, "kind": kind.result(), "line": line.result(), **attributes}
 
 
 def written(models: dict[str, Linear]) -> str:

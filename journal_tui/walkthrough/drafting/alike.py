@@ -39,7 +39,7 @@ def with_likes(utterances: Sequence[Utterance], spans: Sequence[Span]) -> list[S
 def says_same(utterance: Utterance) -> bool:
     """True for a short utterance that says of another thing what was said of one before."""
     keys = list(utterance.keys)
-    openers = vocabulary.data("grammar.toml")["words"]["openers"]
+    openers = vocabulary.grammar()["openers"]
     while keys and keys[0] in openers:
         keys.pop(0)
     if not keys or len(keys) > _LONGEST or keys[0] not in _first_words():
@@ -50,7 +50,7 @@ def says_same(utterance: Utterance) -> bool:
     if phrase is None or "," in utterance.words[-1].mark:
         return False
     rest = keys[len(phrase.split()) :]
-    if rest and rest[0] in vocabulary.data("grammar.toml")["words"]["determiners"]:
+    if rest and rest[0] in vocabulary.grammar()["determiners"]:
         return len(rest) > 1
     return bool(
         things_in(rest) or vocabulary.areas().found(rest) or not set(rest).isdisjoint(table["another"])

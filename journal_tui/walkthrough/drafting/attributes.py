@@ -8,14 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from journal_tui.domain.kinds import OTHER_PHASE, STANDARD_PHASES, Kind, Party
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.features import Clause, clause_of, common_words
 from journal_tui.walkthrough.drafting.kinds import Leaning
-from journal_tui.walkthrough.drafting.linear import Models
+from journal_tui.walkthrough.drafting.linear import Models, beside
 from journal_tui.walkthrough.drafting.senses import senses_of
 from journal_tui.walkthrough.drafting.things import things_in, topic_before
 from journal_tui.walkthrough.drafting.utterances import Utterance
@@ -126,7 +127,8 @@ def _senses(stretch: Stretch) -> list[str]:
     return found
 
 
-def _pairs(keys: Sequence[str]) -> list[str]:
+@lru_cache(256)
+def _pairs(keys: tuple[str, ...]) -> list[str]:
     """Return the senses of each two words said one after the other: "loose" and what is loose."""
     return [
         f"senses:{first}_{second}"
@@ -164,6 +166,10 @@ class Place:
 _STEP, _STEPS = 600, 4
 #: How many utterances after an entry may still say what is to be done about it.
 _AHEAD = 3
+#: How many words at the head of what is said next may tell it.
+_NEXT_WORDS = 4
+#: How many words after a "no" or "not" it denies.
+_REACH = 4
 
 
 def place_between(
@@ -212,11 +218,11 @@ def entry_features(stretch: Stretch, place: Place) -> list[str]:
     for thing in things_in(keys):
         found += [f"thing:{thing.phase}", f"name:{thing.name}"]
     for clause in inside:
-        found += [name for name in clause.own if not name.startswith(("b:", "first", "len:"))]
+        found += [name for name in clause.own if not name.startswith(("first", "len:"))]
         found += [f"{kind}, s:{sign}" for sign in clause.signs]
     found += [f"{kind}, {name}" for name in inside[0].own if name.startswith(("st:", "head:", "g:"))]
-    found += [f"two:{a}_{b}" for a, b in pairwise(vocabulary.singulars(keys))]
     found += _pairs(keys)
+    found += _denied(keys)
     for party in sorted({name for _a, _b, name in vocabulary.parties().found(keys)}):
         found += [f"party:{party}", f"{kind}, party:{party}"]
     found += [f"danger:{name}" for _a, _b, name in vocabulary.hazards().found(keys)]
@@ -227,6 +233,20 @@ def entry_features(stretch: Stretch, place: Place) -> list[str]:
     return list(dict.fromkeys(found))
 
 
+def _denied(keys: Sequence[str]) -> list[str]:
+    """Return what stands within reach of a "no" or "not": no rot is good news, no blocking is not."""
+    negation = vocabulary.grammar()["negation"]
+    found: list[str] = []
+    left = 0
+    for key in keys:
+        if key in negation:
+            left = _REACH
+        elif left:
+            left -= 1
+            found += [f"no {vocabulary.stem(key)}", *(f"no se:{name}" for name in senses_of(key))]
+    return found
+
+
 def _said_next(stretch: Stretch) -> list[str]:
     """Return what shows of the utterances after an entry: often what is to be done about it."""
     own = {thing.name for thing in things_in(stretch.keys)}
@@ -234,6 +254,8 @@ def _said_next(stretch: Stretch) -> list[str]:
     after = stretch.utterances[stretch.last + 1 : stretch.last + 1 + _AHEAD]
     for step, clause in enumerate(map(clause_of, after), 1):
         found += [f"{'then' if step == 1 else 'later'} s:{sign}" for sign in clause.signs]
+        if step == 1:
+            found += [f"then:{vocabulary.stem(key)}" for key in clause.keys[:_NEXT_WORDS]]
         found.append(f"then {step} {'same' if own & clause.things else 'other'} thing")
         found += [f"ahead {name}" for name in clause.own if name in ("g:imperative", "head:i_we")]
     return found
@@ -244,19 +266,20 @@ def phase_of(stretch: Stretch, before: str, talk: Iterable[str], models: Models)
     return models["phase"].best(phase_features(stretch, before, talk))
 
 
-def is_open(features: Iterable[str], kind: Kind, models: Models) -> bool:
-    """True when work or an answer is still owed: on a next step always, on a decision never."""
-    if kind is Kind.OBSERVATION:
-        return models["open"].best(features) == YES
-    return kind is Kind.NEXT_STEP
+class Judged(NamedTuple):
+    """What is made of an entry: work or an answer is still owed, whose move it is (whose choice it was,
+    whose finding), and whether it is likely about danger to people or to the structure."""
+
+    open: bool
+    who: Party | None
+    dangerous: bool
 
 
-def is_dangerous(features: Iterable[str], models: Models) -> bool:
-    """True when an entry is likely about danger to people or to the structure."""
-    return models["danger"].best(features) == YES
-
-
-def party_of(features: Iterable[str], kind: Kind, models: Models) -> Party | None:
-    """Return whose move an entry is, whose choice it was, or whose finding."""
-    name = models["who"].best(features, POSSIBLE[kind])
-    return None if name == NOBODY else Party(name)
+def judged(features: Iterable[str], kind: Kind, models: Models) -> Judged:
+    """Return what ``models`` make of an entry of ``kind``. A next step is always open, a decision never."""
+    model = beside(models["open"], models["who"], models["danger"])
+    scores = dict(zip(model.labels, model.scores(features), strict=True))
+    owed = scores[f"0 {YES}"] > scores[f"0 {NO}"] if kind is Kind.OBSERVATION else kind is Kind.NEXT_STEP
+    name = max(POSSIBLE[kind], key=lambda party: scores[f"1 {party}"])
+    danger = scores[f"2 {YES}"] > scores[f"2 {NO}"]
+    return Judged(owed, None if name == NOBODY else Party(name), danger)

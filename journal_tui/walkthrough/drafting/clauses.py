@@ -9,7 +9,7 @@ from itertools import combinations, pairwise
 
 from journal_tui.domain.kinds import Kind
 from journal_tui.walkthrough.drafting import vocabulary
-from journal_tui.walkthrough.drafting.cleaning import grammar, rules, stops
+from journal_tui.walkthrough.drafting.cleaning import rules, stops
 from journal_tui.walkthrough.drafting.words import Word
 
 #: Words in a draft's text at most.
@@ -70,7 +70,7 @@ def is_verb(word: Word) -> bool:
 
 @cache
 def _verbs() -> frozenset[str]:
-    forms = (grammar()[name] for name in ("modal", "being", "having", "past"))
+    forms = (vocabulary.grammar()[name] for name in ("modal", "being", "having", "past"))
     return frozenset(vocabulary.data("joints.toml")["verbs"]).union(*forms)
 
 
@@ -117,7 +117,7 @@ def is_whole(words: Sequence[Word]) -> bool:
     if any(is_verb(w) for w in words):
         return True
     told = len(words) > 1 and words[0].key in rules()["subjects"] and words[1].key.endswith("ed")
-    return told or (len(words) > 1 and words[0].key in grammar()["bare_verbs"])
+    return told or (len(words) > 1 and words[0].key in vocabulary.grammar()["bare_verbs"])
 
 
 def clauses_of(words: Sequence[Word], opens: bool = True) -> list[Clause]:
@@ -149,14 +149,17 @@ def _joint(words: Sequence[Word], first: int, at: int, marked: bool) -> bool:
     comma = bool(word.mark) and any(c in ",:–—" for c in word.mark)
     if not comma and (word.key in rules()["holds_on"] or _inverted(word, after)):
         return False
-    if not comma and (word.key in rules()["coordinators"] or word.key in grammar()["prepositions"]):
+    if not comma and (
+        word.key in rules()["coordinators"] or word.key in vocabulary.grammar()["prepositions"]
+    ):
         return False
     if after.key in rules()["coordinators"]:
         head = at + 2
         while head < len(words) - 1 and words[head].key in rules()["coordinators"]:
             head += 1
         joined = begins_clause(words, head) or (
-            head < len(words) and (is_verb(words[head]) or words[head].key in grammar()["bare_verbs"])
+            head < len(words)
+            and (is_verb(words[head]) or words[head].key in vocabulary.grammar()["bare_verbs"])
         )
         return (is_whole(held) or comma) and (joined or comma) and len(held) > 1
     if comma:
@@ -181,7 +184,7 @@ def is_being(word: Word) -> bool:
 
 def _inverted(word: Word, after: Word) -> bool:
     """True for a verb before its subject: "does she want", "is it"."""
-    asks = word.key in grammar()["modal"] or word.key in (
+    asks = word.key in vocabulary.grammar()["modal"] or word.key in (
         "do",
         "does",
         "did",
@@ -195,7 +198,7 @@ def _inverted(word: Word, after: Word) -> bool:
 
 
 def _orders(words: Sequence[Word], at: int) -> bool:
-    return words[at].key in grammar()["bare_verbs"] and at + 1 < len(words) and not words[at].mark
+    return words[at].key in vocabulary.grammar()["bare_verbs"] and at + 1 < len(words) and not words[at].mark
 
 
 def things_at(keys: Sequence[str]) -> list[tuple[int, int]]:
@@ -219,11 +222,11 @@ def fixtures_at(keys: Sequence[str]) -> list[tuple[int, int]]:
 
 def _joins(key: str) -> bool:
     closed = ("prepositions", "determiners", "being", "having", "modal", "past")
-    return key in rules()["coordinators"] or any(key in grammar()[name] for name in closed)
+    return key in rules()["coordinators"] or any(key in vocabulary.grammar()[name] for name in closed)
 
 
 def _placed(keys: Sequence[str], at: int) -> bool:
-    words = grammar()
+    words = vocabulary.grammar()
     at -= 1
     while at > 0 and keys[at] in words["determiners"]:
         at -= 1

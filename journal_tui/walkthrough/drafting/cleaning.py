@@ -47,12 +47,6 @@ def _phrases(name: str) -> vocabulary.Phrases:
 
 
 @cache
-def grammar() -> dict[str, frozenset[str]]:
-    """Return the word classes of ``grammar.toml``."""
-    return {name: frozenset(words) for name, words in vocabulary.data("grammar.toml")["words"].items()}
-
-
-@cache
 def trade_words() -> frozenset[str]:
     """Return every single word of the trade and of its places."""
     trade = vocabulary.data("trade.toml")
@@ -263,7 +257,7 @@ def _is_called(words: Sequence[Word], at: int) -> bool:
     if not word.text[:1].isupper() or not word.text.isalpha() or "," not in word.mark or _known(word.key):
         return False
     after = words[at + 1].key if at + 1 < len(words) else ""
-    return after in rules()["address_before"] or after in grammar()["bare_verbs"]
+    return after in rules()["address_before"] or after in vocabulary.grammar()["bare_verbs"]
 
 
 @cache
@@ -276,7 +270,7 @@ def _known_words() -> frozenset[str]:
         for p in group
         for part in p.split()
     ]
-    closed = [word for group in grammar().values() for word in group]
+    closed = [word for group in vocabulary.grammar().values() for word in group]
     return trade_words().union(common, joints, said, closed, rules()["numbers"], rules()["everyday"])
 
 

@@ -10,7 +10,7 @@ from collections.abc import Container, Sequence
 
 from journal_tui.domain.kinds import Audience
 from journal_tui.domain.reading import first_audience
-from journal_tui.domain.secrecy import in_confidence, may_be_in_confidence, private_among
+from journal_tui.domain.secrecy import Texts, in_confidence, may_be_in_confidence, private_among
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
 #: Sentences of the speaker, after the one that asks for confidence, that are told in confidence too.
@@ -22,8 +22,9 @@ _FAR = 8
 def private_in(utterances: Sequence[Utterance]) -> frozenset[int]:
     """Return which utterances are private: for a code, a sum of money, or said in confidence."""
     said = [utterance.said for utterance in utterances]
-    private = private_among(said)
-    may = may_be_in_confidence(said)
+    texts = Texts(said)
+    private = private_among(texts)
+    may = may_be_in_confidence(texts)
     confides = {at for at in may if in_confidence(said[at])}
     for at in sorted({near for number in may for near in (number - 1, number) if near >= 0}):
         if at in confides or _runs_on_asking(utterances, at, confides):

@@ -17,13 +17,12 @@ from journal_tui.walkthrough.drafting.alike import repeated, with_likes
 from journal_tui.walkthrough.drafting.attributes import (
     Stretch,
     entry_features,
-    is_dangerous,
-    is_open,
-    party_of,
+    judged,
     phase_of,
     place_between,
 )
 from journal_tui.walkthrough.drafting.confidence import audience_of, private_in
+from journal_tui.walkthrough.drafting.features import clause_of
 from journal_tui.walkthrough.drafting.hazards import hazards_named, likely_hazards, with_dangers
 from journal_tui.walkthrough.drafting.kinds import (
     Leaning,
@@ -80,6 +79,8 @@ def _uncollected() -> Iterator[None]:
     try:
         yield
     finally:
+        # What is remembered of the words of this talk is of no use to another.
+        clause_of.cache_clear()
         if collects:
             gc.enable()
 
@@ -211,6 +212,7 @@ def _draft(
     learned = own_words_in(keys, words)
     for own in learned:
         area, phase = own.area or area, own.phase or phase
+    made_of_it = judged(features, span.kind, models)
     heard = text or " ".join(utterance.said for utterance in inside)
     shown = without_coarse_words(text) if text else text_of(stretch, private)
     return Draft(
@@ -220,10 +222,10 @@ def _draft(
         phase=phase,
         area=area,
         text=shown,
-        open=is_open(features, span.kind, models),
-        who=party_of(features, span.kind, models),
+        open=made_of_it.open,
+        who=made_of_it.who,
         # A danger that is named is always shown; one that is only likely, when the model leans to it.
-        hazards=likely_hazards(keys) if is_dangerous(features, models) else hazards_named(keys),
+        hazards=likely_hazards(keys) if made_of_it.dangerous else hazards_named(keys),
         why=why(stretch, span, phase, area, in_hand, learned, named is not None),
         heard=heard,
         measures=measures_in(heard),

@@ -37,11 +37,6 @@ def common_words() -> frozenset[str]:
     return frozenset(vocabulary.data("common.toml")["words"])
 
 
-@cache
-def _tense() -> dict[str, frozenset[str]]:
-    return {name: frozenset(words) for name, words in vocabulary.data("grammar.toml")["words"].items()}
-
-
 @lru_cache(4096)
 def clause_of(utterance: Utterance) -> Clause:
     """Return the clause features of one utterance by itself."""
@@ -65,9 +60,8 @@ def clause_of(utterance: Utterance) -> Clause:
 
 
 def _words(keys: Sequence[str]) -> list[str]:
-    common = common_words()
     found = [f"w:{vocabulary.singular(key)}" for key in dict.fromkeys(keys) if not key[:1].isdigit()]
-    found += [f"b:{a}_{b}" for a, b in pairwise(keys) if a in common and b in common]
+    found += [f"b:{a}_{b}" for a, b in pairwise(map(vocabulary.stem, keys))]
     found.append("first:" + keys[0])
     if len(keys) > 1:
         found.append(f"first2:{keys[0]}_{keys[1]}")
@@ -77,14 +71,14 @@ def _words(keys: Sequence[str]) -> list[str]:
 @lru_cache(16384)
 def _grammar_of(key: str) -> tuple[str, ...]:
     """Return what a word by itself shows of grammar."""
-    found = [f"g:{name}" for name, group in _tense().items() if key in group]
+    found = [f"g:{name}" for name, group in vocabulary.grammar().items() if key in group]
     found += ["g:ed"] if key.endswith("ed") and len(key) > 4 else []
     found += ["g:ing"] if key.endswith("ing") and len(key) > 5 else []
     return (*found, "g:number") if key[:1].isdigit() else tuple(found)
 
 
 def _grammar(keys: Sequence[str]) -> list[str]:
-    words = _tense()
+    words = vocabulary.grammar()
     found = {name for key in keys for name in _grammar_of(key)}
     at = 0
     while at < len(keys) - 1 and keys[at] in words["openers"]:

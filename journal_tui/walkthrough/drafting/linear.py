@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from itertools import repeat
 from operator import mul
@@ -50,6 +50,21 @@ class Linear:
         a, b = self.labels.index(label), self.labels.index(against)
         pulls = [(self.features[n][b] - self.features[n][a], n) for n in set(names) if n in self.features]
         return [name for pull, name in sorted(pulls)[:most] if pull < 0]
+
+
+@lru_cache(8)
+def beside(*models: Linear) -> Linear:
+    """Return one model of all labels of ``models``, each after its model's number ("0 yes"): what they
+    make of the same features is then one sum."""
+    names = {name for model in models for name in model.features}
+    nothing = [[0] * len(model.labels) for model in models]
+    rows = {
+        name: [
+            weight for m, none in zip(models, nothing, strict=True) for weight in m.features.get(name, none)
+        ]
+        for name in names
+    }
+    return Linear(tuple(f"{n} {label}" for n, model in enumerate(models) for label in model.labels), rows)
 
 
 Models = Mapping[str, Linear]

@@ -103,17 +103,18 @@ def _near(family: str, name: str, stretch: Stretch, table: dict[str, Any]) -> st
 
 
 def _word(family: str, name: str, utterance: Utterance) -> str:
-    """Return a sign that is a word itself, quoted; words that are in every sentence tell nothing."""
-    if family not in ("w", "b", "first", "first2", "two"):
+    """Return a sign that is a word itself, or two, quoted; words that are in every sentence tell nothing."""
+    if family not in ("w", "b", "first", "first2"):
         return ""
-    common = vocabulary.data("common.toml")["words"]
+    keys, shown = utterance.keys, list(_shown(utterance))
+    form = vocabulary.stem if family == "b" else vocabulary.singular if family == "w" else str
     words = name.split("_")
-    if all(word in common or len(word) < 3 for word in words):
+    forms = list(map(form, keys))
+    at = next((n for n in range(len(keys)) if forms[n : n + len(words)] == words), None)
+    common = vocabulary.data("common.toml")["words"]
+    if at is None or all(key in common or len(key) < 3 for key in keys[at : at + len(words)]):
         return ""
-    said = [
-        w.text for w in utterance.words for part in w.key.split("-") if vocabulary.singular(part) == words[0]
-    ]
-    return _quoted(said[:1] if len(words) == 1 else [" ".join(words)])
+    return _quoted([" ".join(shown[at : at + len(words)])])
 
 
 def _said_as(name: str, utterance: Utterance) -> list[str]:

@@ -7,7 +7,7 @@ from functools import cache
 
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.clauses import Clause, fixtures_at, is_verb, things_at
-from journal_tui.walkthrough.drafting.cleaning import grammar, lowered, rules, trade_words
+from journal_tui.walkthrough.drafting.cleaning import lowered, rules, trade_words
 from journal_tui.walkthrough.drafting.words import Word, key_of
 
 #: Words before a thing's name that may belong to it.
@@ -63,7 +63,7 @@ def _noun_phrase(words: Sequence[Word], start: int, end: int) -> list[Word] | No
 
 
 def _describes(word: Word) -> bool:
-    words = grammar()
+    words = vocabulary.grammar()
     closed = any(
         word.key in group for name, group in words.items() if name not in ("being", "past", "determiners")
     )
@@ -132,7 +132,7 @@ def _perfect(words: Sequence[Word]) -> bool:
 
 def _handles(word: Word) -> bool:
     """True for a verb that has an object of its own: "cut it back", "cutting it back"."""
-    verbs = grammar()["bare_verbs"] | grammar()["past"]
+    verbs = vocabulary.grammar()["bare_verbs"] | vocabulary.grammar()["past"]
     stem = word.key.removesuffix("ing")
     if word.key in verbs or stem == word.key or len(stem) < 2:
         return word.key in verbs

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import lru_cache
 
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.utterances import Utterance
@@ -25,11 +25,6 @@ class Thing:
     phase: str
     sure: bool
     leads: bool
-
-
-@cache
-def _words() -> dict[str, frozenset[str]]:
-    return {name: frozenset(words) for name, words in vocabulary.data("grammar.toml")["words"].items()}
 
 
 def things_in(keys: Sequence[str]) -> tuple[Thing, ...]:
@@ -58,7 +53,7 @@ def is_aside(keys: Sequence[str], start: int) -> bool:
 
 
 def _subordinate(keys: Sequence[str], start: int, held: set[int]) -> bool:
-    words = _words()
+    words = vocabulary.grammar()
     at = start - 1
     while at >= 0 and (keys[at] in words["determiners"] or at in held):
         at -= 1

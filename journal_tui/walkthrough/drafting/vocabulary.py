@@ -27,6 +27,23 @@ def singular(key: str) -> str:
 
 #: How many words a phrase has, the words, and the class it stands for.
 _Phrase = tuple[int, tuple[str, ...], str]
+#: A phrase found: the number of its first word, of the word past its last, and its class.
+Span = tuple[int, int, str]
+
+
+_ENDINGS = ("ing", "ed", "ly", "er")
+
+
+@lru_cache(16384)
+def stem(key: str) -> str:
+    """Return what the forms of a word have in common, near enough: "leaking", "leaked" and "leaks"."""
+    plain = singular(key)
+    for ending in _ENDINGS:
+        left = plain.removesuffix(ending)
+        if left != plain and len(left) >= 3:
+            plain = left[:-1] if len(left) > 3 and left[-1] == left[-2] else left
+            break
+    return plain.rstrip("e")
 
 
 @lru_cache(4096)
@@ -45,6 +62,7 @@ class Phrases:
     def __init__(self, classes: Mapping[str, Iterable[str]], *, singulars: bool = False) -> None:
         self._singulars = singulars
         # The same words are looked at for their kind, their phase and their text.
+        self._found = lru_cache(1024)(self._find)
         self._longest = lru_cache(1024)(self._find_longest)
         # Phrases wait under their first word, and there under their second where both are given.
         self._under: dict[str, tuple[list[_Phrase], dict[str, list[_Phrase]]]] = {}
@@ -59,23 +77,39 @@ class Phrases:
                 two = len(tokens) > 1 and tokens[1][0] != "*"
                 (followed.setdefault(tokens[1], []) if two else alone).append((len(tokens), tokens, name))
 
-    def found(self, keys: Sequence[str]) -> list[tuple[int, int, str]]:
+    def found(self, keys: Sequence[str]) -> Sequence[Span]:
         """Return (first, past the last, class) of every phrase in ``keys``, in order of the first."""
-        plain = singulars(tuple(keys)) if self._singulars else keys
-        out: list[tuple[int, int, str]] = []
-        last = len(plain) - 1
+        if not self._singulars and self._under.keys().isdisjoint(keys):
+            return ()
+        return self._found(tuple(keys))
+
+    def _find(self, keys: tuple[str, ...]) -> Sequence[Span]:
+        plain = singulars(keys) if self._singulars else keys
+        out: list[Span] = []
         for at, under in enumerate(map(self._under.get, plain)):
-            if under is None:
-                continue
-            alone, followed = under
-            for size, tokens, name in alone:
-                if size == 1 or self._match(tokens, plain, at, size):
+            if under is not None:
+                out += self._beginning(plain, at, *under)
+        return tuple(sorted(out)) if len(out) > 1 else tuple(out)
+
+    def _beginning(
+        self, plain: tuple[str, ...], at: int, alone: list[_Phrase], followed: dict[str, list[_Phrase]]
+    ) -> list[Span]:
+        out = [
+            (at, at + size, name)
+            for size, tokens, name in alone
+            if size == 1 or self._match(tokens, plain, at, size)
+        ]
+        if followed and at + 1 < len(plain):
+            for size, tokens, name in followed.get(plain[at + 1], ()):
+                if size == 2 or self._match(tokens, plain, at, size):
                     out.append((at, at + size, name))
-            if followed and at < last:
-                for size, tokens, name in followed.get(plain[at + 1], ()):
-                    if size == 2 or self._match(tokens, plain, at, size):
-                        out.append((at, at + size, name))
-        return sorted(out) if len(out) > 1 else out
+        return out
+
+    def leading(self, keys: Sequence[str]) -> int:
+        """Return how many words the longest phrase has that ``keys`` begin with; 0 for none."""
+        plain = tuple(map(singular, keys)) if self._singulars else tuple(keys)
+        under = self._under.get(plain[0]) if plain else None
+        return max((end for _at, end, _name in self._beginning(plain, 0, *under)), default=0) if under else 0
 
     @staticmethod
     def _match(tokens: tuple[str, ...], keys: Sequence[str], at: int, size: int) -> bool:
@@ -87,32 +121,35 @@ class Phrases:
                 return False
         return True
 
-    def longest(self, keys: Sequence[str]) -> Sequence[tuple[int, int, str]]:
+    def longest(self, keys: Sequence[str]) -> Sequence[Span]:
         """Return the found phrases, those lying wholly inside a longer one left out."""
         if not self._singulars and self._under.keys().isdisjoint(keys):
             return ()
         return self._longest(tuple(keys))
 
-    def _find_longest(self, keys: tuple[str, ...]) -> Sequence[tuple[int, int, str]]:
-        spans = self.found(keys)
-        if len(spans) < 2:
+    def _find_longest(self, keys: tuple[str, ...]) -> Sequence[Span]:
+        spans = self._found(keys)
+        longest = max((end - start for start, end, _name in spans), default=0)
+        if len(spans) < 2 or longest == 1:
             return spans
-        spans.sort(key=lambda s: (s[0] - s[1], s[0]))
-        longest = spans[0][1] - spans[0][0]
-        if longest == 1:
-            return sorted(spans)
-        kept: list[tuple[int, int, str]] = []
-        for start, end, name in spans:
-            size = end - start
-            if size == longest or not any(a <= start and end <= b and b - a > size for a, b, _ in kept):
-                kept.append((start, end, name))
-        return sorted(kept)
+        return tuple(
+            (start, end, name)
+            for start, end, name in spans
+            if end - start == longest
+            or not any(a <= start and end <= b and b - a > end - start for a, b, _name in spans)
+        )
 
 
 @cache
 def data(name: str) -> dict[str, Any]:
     """Return one of this package's TOML data files."""
     return tomllib.loads((files(__package__) / "data" / name).read_text(encoding="utf-8"))
+
+
+@cache
+def grammar() -> dict[str, frozenset[str]]:
+    """Return the word classes of ``grammar.toml``."""
+    return {name: frozenset(words) for name, words in data("grammar.toml")["words"].items()}
 
 
 @cache

@@ -18,7 +18,7 @@ from journal_tui.walkthrough.drafting.clauses import (
     is_whole,
     things_at,
 )
-from journal_tui.walkthrough.drafting.cleaning import cleaned, grammar, lowered, rules, stops, without_coarse
+from journal_tui.walkthrough.drafting.cleaning import cleaned, lowered, rules, stops, without_coarse
 from journal_tui.walkthrough.drafting.confidence import private_in
 from journal_tui.walkthrough.drafting.referents import may_refer, with_object_named, with_subject_named
 from journal_tui.walkthrough.drafting.utterances import Utterance
@@ -160,7 +160,7 @@ def _phrases(name: str) -> vocabulary.Phrases:
 def _led(words: Sequence[Word], name: str) -> int:
     """Return how many words at the head are one of the phrases ``name``."""
     keys = [w.key for w in words[:8]]
-    return max((end for start, end, _n in _phrases(name).found(keys) if start == 0), default=0)
+    return _phrases(name).leading(keys)
 
 
 def _without_lead_in(clause: Clause) -> Clause:
@@ -354,7 +354,7 @@ def _trimmed(words: list[Word]) -> list[Word]:
         key = words[size - 1].key
         if key in table["particles"] and (_acts(before) or before.key in table["objects"]):
             break
-        if key in ("that", "this") and before.key in grammar()["prepositions"]:
+        if key in ("that", "this") and before.key in vocabulary.grammar()["prepositions"]:
             break
         if key in ("is", "are", "was") and any(
             w.key in ("where", "what", "how") for w in words[size - 5 : size]
@@ -365,4 +365,4 @@ def _trimmed(words: list[Word]) -> list[Word]:
 
 
 def _acts(word: Word) -> bool:
-    return is_verb(word) or word.key.endswith(("ing", "ed")) or word.key in grammar()["bare_verbs"]
+    return is_verb(word) or word.key.endswith(("ing", "ed")) or word.key in vocabulary.grammar()["bare_verbs"]
