@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -17,6 +17,7 @@ from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.features import Clause, clause_of, common_words
 from journal_tui.walkthrough.drafting.kinds import Leaning
 from journal_tui.walkthrough.drafting.linear import Models, beside
+from journal_tui.walkthrough.drafting.remembered import of_one_talk
 from journal_tui.walkthrough.drafting.senses import senses_of
 from journal_tui.walkthrough.drafting.things import things_in, topic_before
 from journal_tui.walkthrough.drafting.utterances import Utterance
@@ -127,7 +128,7 @@ def _senses(stretch: Stretch) -> list[str]:
     return found
 
 
-@lru_cache(256)
+@of_one_talk
 def _pairs(keys: tuple[str, ...]) -> list[str]:
     """Return the senses of each two words said one after the other: "loose" and what is loose."""
     return [

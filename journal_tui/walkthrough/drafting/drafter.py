@@ -22,7 +22,6 @@ from journal_tui.walkthrough.drafting.attributes import (
     place_between,
 )
 from journal_tui.walkthrough.drafting.confidence import audience_of, private_in
-from journal_tui.walkthrough.drafting.features import clause_of
 from journal_tui.walkthrough.drafting.hazards import hazards_named, likely_hazards, with_dangers
 from journal_tui.walkthrough.drafting.kinds import (
     Leaning,
@@ -38,6 +37,7 @@ from journal_tui.walkthrough.drafting.merging import said_once, settled
 from journal_tui.walkthrough.drafting.notices import looks_english
 from journal_tui.walkthrough.drafting.place import area_of, own_words_in
 from journal_tui.walkthrough.drafting.reasons import InHand, why
+from journal_tui.walkthrough.drafting.remembered import forget_talk
 from journal_tui.walkthrough.drafting.repair import repaired
 from journal_tui.walkthrough.drafting.things import subjects_of_talk
 from journal_tui.walkthrough.drafting.utterances import Utterance, utterances_of
@@ -79,8 +79,7 @@ def _uncollected() -> Iterator[None]:
     try:
         yield
     finally:
-        # What is remembered of the words of this talk is of no use to another.
-        clause_of.cache_clear()
+        forget_talk()
         if collects:
             gc.enable()
 

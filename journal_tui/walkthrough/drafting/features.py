@@ -11,6 +11,7 @@ from functools import cache, lru_cache
 from itertools import pairwise
 
 from journal_tui.walkthrough.drafting import vocabulary
+from journal_tui.walkthrough.drafting.remembered import of_one_talk
 from journal_tui.walkthrough.drafting.senses import senses_in
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
@@ -37,7 +38,7 @@ def common_words() -> frozenset[str]:
     return frozenset(vocabulary.data("common.toml")["words"])
 
 
-@lru_cache(4096)
+@of_one_talk
 def clause_of(utterance: Utterance) -> Clause:
     """Return the clause features of one utterance by itself."""
     keys = utterance.keys

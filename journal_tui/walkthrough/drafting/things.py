@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from journal_tui.walkthrough.drafting import vocabulary
+from journal_tui.walkthrough.drafting.remembered import of_one_talk
 from journal_tui.walkthrough.drafting.utterances import Utterance
 
 #: Utterances before an entry that may say what is in hand.
@@ -32,7 +32,7 @@ def things_in(keys: Sequence[str]) -> tuple[Thing, ...]:
     return _things_in(tuple(keys))
 
 
-@lru_cache(4096)
+@of_one_talk
 def _things_in(keys: tuple[str, ...]) -> tuple[Thing, ...]:
     spans = vocabulary.things().longest(keys)
     begins = {start for start, _end, _phase in spans}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache, cached_property, lru_cache
+from functools import cache, cached_property
 
 from journal_tui.walkthrough.drafting import vocabulary
 from journal_tui.walkthrough.drafting.attributes import Stretch
@@ -21,6 +21,7 @@ from journal_tui.walkthrough.drafting.clauses import (
 from journal_tui.walkthrough.drafting.cleaning import cleaned, lowered, rules, stops, without_coarse
 from journal_tui.walkthrough.drafting.confidence import private_in
 from journal_tui.walkthrough.drafting.referents import may_refer, with_object_named, with_subject_named
+from journal_tui.walkthrough.drafting.remembered import of_one_talk
 from journal_tui.walkthrough.drafting.utterances import Utterance
 from journal_tui.walkthrough.drafting.words import Word, words_in
 
@@ -125,7 +126,7 @@ def _marked_talk(stretch: Stretch) -> bool:
     return 2 * sum(bool(utterance.words[-1].mark) for utterance in near) >= len(near)
 
 
-@lru_cache(1024)
+@of_one_talk
 def _said(utterance: Utterance, marked: bool) -> tuple[Word, ...]:
     """Return an utterance made clean; neighbours of one entry are often told in the next."""
     return tuple(cleaned(utterance.words, marked))
