@@ -238,7 +238,8 @@ def _borrowed(talk: _Talk, chosen: list[Numbered]) -> list[Numbered]:
         return chosen
     beside = [(at, c) for at, c in enumerate(talk.clauses) if at in (first - 1, last + 1) and _fits(c, size)]
     if beside:
-        return sorted([*chosen, beside[0]], key=lambda pair: pair[0])
+        at, clause = beside[0]
+        return [(at, _stripped(clause)), *chosen] if at < first else [*chosen, (at, clause)]
     ends = last == len(talk.clauses) - 1
     after = clauses_of(talk.follows, not talk.runs_on)[0] if ends and talk.follows else None
     if after is not None and talk.runs_on and len(after.words) + size <= LONGEST_TEXT:
