@@ -26,7 +26,7 @@ _MEASURE = re.compile(
     rf"\b(?:{_NUMBER}[ -]and[ -])?(?:{_UNITS})[ -](?:quarters?|eighths?|sixteenths?)(?: of an inch| inch)?\b|"
     rf"\$\d[\d,]*(?:\.\d\d)?|\b{_NUMBER}(?:[ -](?:an? )?{_UNIT})+\b|\b\d+(?:[ -]\d+)?/\d+\b|"
     r"\b(?:mon|tues|wednes|thurs|fri|satur|sun)day\b|\b(?:today|tonight|tomorrow)\b|"
-    rf"\bthe (?:(?:twenty|thirty)[ -](?:{_NTH})|{_NTH}|\d{{1,2}}(?:st|nd|rd|th))\b(?![ ]\d)",
+    rf"\bthe (?:(?:twenty|thirty)[ -](?:{_NTH})|{_NTH}|[0-9]?(?:1st|2nd|3rd|[0-9]th))\b(?![ ]\d)",
     re.IGNORECASE,
 )
 #: Letters of which every text with a measure has some: quicker to look for than the pattern.
