@@ -68,7 +68,7 @@ def repeated(draft: Draft, earlier: Draft, named: bool) -> Draft:
     ``named`` is True when the draft's own words name its area.
     """
     first = earlier.text.partition(" ")[0]
-    common = first.lower() in vocabulary.data("common.toml")["words"] and not first.startswith("I")
+    common = first.lower() in vocabulary.common_words() and not first.startswith("I")
     told = earlier.text[:1].lower() + earlier.text[1:] if common else earlier.text
     told = cut_to(told, LONGEST_TEXT - len(draft.text.split()))
     return replace(

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from journal_tui.domain.kinds import OTHER_PHASE, STANDARD_PHASES, Kind, Party
 from journal_tui.walkthrough.drafting import vocabulary
-from journal_tui.walkthrough.drafting.features import Clause, clause_of, common_words
+from journal_tui.walkthrough.drafting.features import Clause, clause_of
 from journal_tui.walkthrough.drafting.kinds import Leaning
 from journal_tui.walkthrough.drafting.linear import Models, beside
 from journal_tui.walkthrough.drafting.remembered import of_one_talk
@@ -85,7 +85,7 @@ def phase_features(stretch: Stretch, before: str, talk: Iterable[str]) -> list[s
     found += [f"two:{a}_{b}" for a, b in pairwise(plain)]
     found += _senses(stretch)
     found += _pairs(keys)
-    common = common_words()
+    common = vocabulary.common_words()
     for a, b in pairwise(keys):
         found += [f"{a}_se:{name}" for name in senses_of(b)] if a in common else []
         found += [f"se:{name}_{b}" for name in senses_of(a)] if b in common else []

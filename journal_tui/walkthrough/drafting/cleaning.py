@@ -53,7 +53,7 @@ def trade_words() -> frozenset[str]:
     phrases = [p for table in trade["phases"].values() for p in table["things"] + table["weak"]]
     phrases += [p for names in trade["areas"].values() for p in names]
     words = {part for phrase in phrases for part in key_of(phrase).replace("-", " ").split()}
-    return frozenset(words.difference(vocabulary.data("common.toml")["words"]))
+    return frozenset(words.difference(vocabulary.common_words()))
 
 
 @cache
@@ -262,7 +262,7 @@ def _is_called(words: Sequence[Word], at: int) -> bool:
 
 @cache
 def _known_words() -> frozenset[str]:
-    common = vocabulary.data("common.toml")["words"]
+    common = vocabulary.common_words()
     joints = [word for group in vocabulary.data("joints.toml").values() for word in group]
     said = [
         part

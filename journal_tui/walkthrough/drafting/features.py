@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import lru_cache
 from itertools import pairwise
 
 from journal_tui.walkthrough.drafting import vocabulary
@@ -30,12 +30,6 @@ class Clause:
     things: frozenset[str]
     senses: tuple[str, ...]
     own: tuple[str, ...]
-
-
-@cache
-def common_words() -> frozenset[str]:
-    """Return the words every sentence has."""
-    return frozenset(vocabulary.data("common.toml")["words"])
 
 
 @of_one_talk

@@ -26,7 +26,7 @@ _BREATH = 1.5
 
 def settled(utterances: Sequence[Utterance], spans: Sequence[Span]) -> list[Span]:
     """Return ``spans`` without those taken back ("no, scratch that") and without later repeats."""
-    common = frozenset(vocabulary.data("common.toml")["words"])
+    common = vocabulary.common_words()
     kept: list[tuple[Span, frozenset[str]]] = []
     for span in spans:
         telling = _telling(utterances, span, common)
@@ -53,7 +53,7 @@ def said_once(drafts: Sequence[Draft], apart: Container[float] = ()) -> list[Dra
 def _goes_on(before: Draft, draft: Draft) -> bool:
     if before.kind is not draft.kind or draft.start - before.end > _BREATH:
         return False
-    common = frozenset(vocabulary.data("common.toml")["words"])
+    common = vocabulary.common_words()
     first, then = (
         {vocabulary.singular(word.key) for word in words_in(text) if word.key not in common}
         for text in (before.text, draft.text)

@@ -13,7 +13,7 @@ _ENGLISH_SHARE = 0.25
 
 def looks_english(words: list[Word]) -> bool:
     """True when enough of ``words`` are among the commonest English words or words of the trade."""
-    known = set(vocabulary.data("common.toml")["words"]) | trade_words()
+    known = set(vocabulary.common_words()) | trade_words()
     return sum(w.key in known for w in words) >= _ENGLISH_SHARE * len(words)
 
 

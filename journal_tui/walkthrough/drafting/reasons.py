@@ -111,7 +111,7 @@ def _word(family: str, name: str, utterance: Utterance) -> str:
     words = name.split("_")
     forms = list(map(form, keys))
     at = next((n for n in range(len(keys)) if forms[n : n + len(words)] == words), None)
-    common = vocabulary.data("common.toml")["words"]
+    common = vocabulary.common_words()
     if at is None or all(key in common or len(key) < 3 for key in keys[at : at + len(words)]):
         return ""
     return _quoted([" ".join(shown[at : at + len(words)])])

@@ -69,7 +69,7 @@ def _describes(word: Word) -> bool:
     )
     if word.key in trade_words() or word.key in ("old", "new", "first", "second"):
         return True
-    common = word.key in vocabulary.data("common.toml")["words"]
+    common = word.key in vocabulary.common_words()
     return not (
         closed or common or is_verb(word) or word.key in _DETERMINERS | _UNREAL or word.key[:1].isdigit()
     )

@@ -151,8 +151,6 @@ def _in_place(rule: dict[str, Any], at: int, keys: Sequence[str]) -> str | None:
 
 
 def _sounds_like(key: str, at: int, keys: Sequence[str]) -> str | None:
-    if _known(key):
-        return None
     nearest = nearest_trade_word(key)
     if nearest is None:
         return None

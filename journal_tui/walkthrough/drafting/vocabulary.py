@@ -147,6 +147,12 @@ def data(name: str) -> dict[str, Any]:
 
 
 @cache
+def common_words() -> frozenset[str]:
+    """Return the words every sentence has."""
+    return frozenset(data("common.toml")["words"])
+
+
+@cache
 def grammar() -> dict[str, frozenset[str]]:
     """Return the word classes of ``grammar.toml``."""
     return {name: frozenset(words) for name, words in data("grammar.toml")["words"].items()}

@@ -50,7 +50,7 @@ def unusual(texts: Iterable[str]) -> list[str]:
 
     What is left are mostly names of materials, colours and people.
     """
-    known = set(vocabulary.data("common.toml")["words"])
+    known = set(vocabulary.common_words())
     for phase in vocabulary.data("trade.toml")["phases"].values():
         known.update(word for thing in phase["things"] for word in thing.split())
     counts = Counter(
